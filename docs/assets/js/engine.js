@@ -1,0 +1,169 @@
+// The calculators' engine as the page sees it: Python runs in a worker, the page only sends and gets messages.
+//
+//   import {startEngine, ask, engineState, EngineError} from "./engine.js";
+//
+//   startEngine({calculators, onProgress, onReady, onFail})
+//       Starts the one worker of this page when the page is idle (at the first ask() when the visitor saves data).
+//       calculators  names used on this page, imported before "ready" (optional)
+//       onProgress   ({stage, done, total}): stage "waiting" | "fetching" (bytes) | "starting" | "restarting"
+//       onReady      (): from now on answers come at once. Called again after a restart: ask again then.
+//       onFail       ({message, final}): words for the reader; final = no further try will be made in this page.
+//   ask({calculator, inputs, units, uid, stage})  -> Promise
+//       stage "first" (default) is the quick answer, "rest" the slower remainder (steps, plots).
+//       Resolves to the answer as an object; to null when a newer request of the same uid took its place;
+//       rejects with EngineError (its message is for the reader) when the engine failed or took too long.
+//       One request is worked on at a time; the newest wins; "first" goes before "rest". May be called before ready.
+//   engineState()  -> "idle" | "waiting" | "starting" | "ready" | "failed"
+//
+// Also sent on document, for the parts of the page that do not ask: event "underslab:engine", detail {state}.
+
+const QUIET_LIMIT = 20_000; // ms without any news from a starting worker
+const ANSWER_LIMIT = 5_000; // ms for one request
+const RESTARTS = 3; // in a row, without one good answer between
+
+const WORDS = {
+  noStart: "The calculator did not start. The worked example on this page still holds for the numbers printed in it.",
+  broken: "The calculator stopped. The worked example on this page still holds for the numbers printed in it.",
+  tooLong: "This calculation took too long and was stopped. Change an input to try again.",
+};
+
+export class EngineError extends Error {}
+
+let state = "idle";
+let options = {};
+let worker = null;
+let timer = 0;
+let restarts = 0;
+let running = null; // {id, text, uid, resolve, reject, stale}
+let lastId = 0;
+const waiting = new Map(); // uid -> the newest request of that form
+
+export const engineState = () => state;
+
+export function startEngine(given = {}) {
+  options = given;
+  if (state !== "idle") return;
+  setState("waiting");
+  options.onProgress?.({stage: "waiting", done: 0, total: 0});
+  if (navigator.connection?.saveData) return; // the first ask() starts it
+  const whenIdle = () => (window.requestIdleCallback ? requestIdleCallback(begin, {timeout: 1000}) : setTimeout(begin, 50));
+  if (document.readyState === "complete") whenIdle();
+  else addEventListener("load", whenIdle, {once: true});
+}
+
+export function ask(request) {
+  if (state === "failed") return Promise.reject(new EngineError(WORDS.noStart));
+  const uid = request.uid ?? request.calculator;
+  const text = JSON.stringify({stage: "first", ...request, uid});
+  return new Promise((resolve, reject) => {
+    waiting.get(uid)?.resolve(null);
+    waiting.delete(uid); // so that the newest stands last
+    if (running?.uid === uid) running.stale = true;
+    waiting.set(uid, {id: ++lastId, text, uid, rest: request.stage === "rest", stale: false, resolve, reject});
+    if (state === "idle" || state === "waiting") begin();
+    else sendNext();
+  });
+}
+
+function setState(now) {
+  state = now;
+  document.dispatchEvent(new CustomEvent("underslab:engine", {detail: {state}}));
+}
+
+function begin() {
+  if (worker || state === "failed") return;
+  setState("starting");
+  const settings = {calculators: options.calculators ?? [], count: !navigator.serviceWorker?.controller};
+  try {
+    // Settings go in the name: a query would be lost when the stored copy of the file answers.
+    worker = new Worker(new URL("worker.mjs", import.meta.url), {type: "module", name: JSON.stringify(settings)});
+  } catch (error) {
+    return giveUp(WORDS.noStart, error);
+  }
+  worker.onmessage = ({data}) => heard(data);
+  worker.onerror = (event) => broke(event.message);
+  worker.onmessageerror = () => broke("unreadable message");
+  watch(QUIET_LIMIT, () => giveUp(WORDS.noStart, "no news from the worker"));
+}
+
+function heard(data) {
+  if (data.fail !== undefined) return state === "starting" && restarts === 0 ? giveUp(WORDS.noStart, data.fail) : broke(data.fail);
+  if (data.ready) {
+    clearTimeout(timer);
+    setState("ready");
+    options.onReady?.();
+    return sendNext();
+  }
+  if (data.stage) {
+    watch(QUIET_LIMIT, () => giveUp(WORDS.noStart, "no news from the worker"));
+    return options.onProgress?.({stage: data.stage, done: data.done ?? 0, total: data.total ?? 0});
+  }
+  if (data.id !== running?.id) return;
+  clearTimeout(timer);
+  const done = running;
+  running = null;
+  if (data.fault !== undefined) {
+    console.error(data.fault);
+    done.reject(new EngineError(WORDS.broken));
+  } else {
+    restarts = 0;
+    settle(done, data.text);
+  }
+  sendNext();
+}
+
+function settle(done, text) {
+  if (done.stale) return done.resolve(null);
+  try {
+    done.resolve(JSON.parse(text));
+  } catch (error) {
+    console.error(error);
+    done.reject(new EngineError(WORDS.broken));
+  }
+}
+
+function sendNext() {
+  if (state !== "ready" || running || waiting.size === 0) return;
+  const queue = [...waiting.values()].reverse(); // newest first
+  running = queue.find((request) => !request.rest) ?? queue[0];
+  waiting.delete(running.uid);
+  worker.postMessage({id: running.id, text: running.text});
+  watch(ANSWER_LIMIT, () => broke("no answer in time", WORDS.tooLong));
+}
+
+function watch(limit, late) {
+  clearTimeout(timer);
+  const wasHidden = document.hidden;
+  timer = setTimeout(() => {
+    // A page in the background is slowed down or stopped with its worker: count anew when it is seen again.
+    if (document.hidden || wasHidden) watch(limit, late);
+    else late();
+  }, limit);
+}
+
+function drop(reason, words) {
+  console.error("calculator engine:", reason);
+  clearTimeout(timer);
+  worker?.terminate();
+  worker = null;
+  const lost = running;
+  running = null;
+  if (lost) lost.stale ? lost.resolve(null) : lost.reject(new EngineError(words));
+}
+
+function broke(reason, words = WORDS.broken) {
+  drop(reason, words);
+  if (state === "starting" && restarts === 0) return giveUp(WORDS.noStart, reason);
+  if (++restarts > RESTARTS) return giveUp(WORDS.broken, reason);
+  options.onProgress?.({stage: "restarting", done: 0, total: 0});
+  options.onFail?.({message: words, final: false});
+  begin();
+}
+
+function giveUp(message, reason) {
+  drop(reason, message);
+  setState("failed");
+  for (const request of waiting.values()) request.reject(new EngineError(message));
+  waiting.clear();
+  options.onFail?.({message, final: true});
+}
