@@ -1,0 +1,161 @@
+"""Where a fan, its pipe, the soil and the leaks settle: one suction at which the flows agree."""
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from .curve import FlowCurve, carried_on
+from .formula import formula
+from .numerics import root
+from .openings import AIR_COEFFICIENT, orifice_area
+
+NEAR = 1e-9  # share of the curve's width by which a root may miss its end through rounding
+
+
+class OperatingPoint(NamedTuple):
+    """Flow through the fan, soil, pit leaks and pipe leak [m3/s]; suction at the pit and the pipe leak, fan pressure [Pa]."""
+
+    flow: float
+    pit_suction: float
+    fan_pressure: float
+    soil_flow: float
+    leak_flow: float
+    pipe_leak_flow: float
+    pipe_leak_suction: float
+
+
+class PipeLeak(NamedTuple):
+    """A leak in the suction pipe.
+
+    ``loss_before`` gives the total pressure [Pa] lost between pit and leak at the pit's flow [m3/s], ``static_drop`` the
+    difference of static suction between the same places (loss plus velocity pressure), ``flow`` the leak [m3/s] at a
+    static suction [Pa].
+    """
+
+    loss_before: Callable[[float], float]
+    static_drop: Callable[[float], float]
+    flow: Callable[[float], float]
+
+
+class OutsideCurve(ValueError):
+    """The operating point lies where the fan curve was not entered: ``end`` is "low" or "high"."""
+
+    def __init__(self, end: str, message: str) -> None:
+        super().__init__(message)
+        self.end = end
+
+
+@formula("Q = G * s", source="darcy-soil", Q="m3/s", G="m3/s/Pa", s="Pa")
+def soil_flow(*, G: float, s: float) -> float:
+    """Flow Q [m3/s] that soil of conductance G [m3/s/Pa] yields at suction s [Pa]; flow through soil is laminar.
+
+    Source: Darcy's law for a fixed geometry.
+    """
+    return G * s
+
+
+@formula("G = Q / s", source="darcy-soil", G="m3/s/Pa", Q="m3/s", s="Pa")
+def soil_conductance(*, Q: float, s: float) -> float:
+    """Conductance G [m3/s/Pa] of the soil from a test that drew Q [m3/s] at suction s [Pa].
+
+    Raises ZeroDivisionError when s is 0. Source: Darcy's law for a fixed geometry.
+    """
+    return Q / s
+
+
+@formula("p_f = p_0 * (1 - (Q / Q_0) ** 2)", source="parabola-fan", p_f="Pa", p_0="Pa", Q="m3/s", Q_0="m3/s")
+def parabola_pressure(*, p_0: float, Q: float, Q_0: float) -> float:
+    """Fan pressure p_f [Pa] at flow Q [m3/s], from shut-off pressure p_0 [Pa] and free flow Q_0 [m3/s].
+
+    Raises ZeroDivisionError when Q_0 is 0. Source: derived, the simplest curve through both; a maker's points are better.
+    """
+    return p_0 * (1 - (Q / Q_0) ** 2)
+
+
+@formula("P = p_f * Q", source="work", P="W", p_f="Pa", Q="m3/s")
+def air_power(*, p_f: float, Q: float) -> float:
+    """Power P [W] that goes into the air at fan pressure p_f [Pa] and flow Q [m3/s]. Source: definition of work."""
+    return p_f * Q
+
+
+def no_leak(s: float) -> float:
+    """Flow [m3/s] of a perfectly sealed lid at any suction s [Pa]: none. Source: definition."""
+    return 0.0 * s
+
+
+def operating_point(
+    *,
+    fan: FlowCurve,
+    pipe_loss: Callable[[float], float],
+    soil_conductance: float,
+    leak: Callable[[float], float] = no_leak,
+    pipe_leak: PipeLeak | None = None,
+) -> OperatingPoint:
+    """The one suction at which fan, pipe, soil and leaks agree.
+
+    ``fan`` is a falling curve of pressure [Pa] over flow [m3/s], ``pipe_loss`` the total pressure [Pa] lost at a flow
+    (less buoyancy, if it is counted; its friction factor must be that of the flow), ``soil_conductance`` is in m3/s/Pa,
+    ``leak`` the flow [m3/s] into the pit at a suction [Pa].  With ``pipe_leak`` the pipe_loss is what follows the leak.
+    A fan that cannot make any suction gives flow 0 and suction 0.
+    Raises OutsideCurve when the point lies beyond the ends of the fan curve, ValueError for a negative conductance.
+    Source: balance of pressure and flow; all pieces rise or fall steadily, so there is one answer.
+    """
+    if soil_conductance < 0:
+        raise ValueError(f"soil_conductance = {soil_conductance!r} m3/s/Pa must not be negative")
+
+    def flows(s: float) -> tuple[float, float, float, float]:
+        """Pit flow, pipe leak, suction at the pipe leak, loss before it; at pit suction s."""
+        pit = soil_conductance * s + leak(s)
+        if pipe_leak is None:
+            return pit, 0.0, s, 0.0
+        at_leak = s + pipe_leak.static_drop(pit)
+        return pit, pipe_leak.flow(at_leak), at_leak, pipe_leak.loss_before(pit)
+
+    widest = fan.high - fan.low
+    pressure = carried_on(fan, fall=(abs(fan(fan.low)) + 1) / widest)
+
+    def spare(s: float) -> float:
+        """Fan pressure that is left over at pit suction s."""
+        pit, side, _, before = flows(s)
+        return pressure(pit + side) - pipe_loss(pit + side) - before - s
+
+    top = pressure(fan.low) - pipe_loss(0.0)
+    if top <= 0:
+        return OperatingPoint(0.0, 0.0, pressure(fan.low), 0.0, 0.0, 0.0, 0.0)
+    if spare(0.0) <= 0:  # the pipe leak alone takes all that the fan has
+        s = 0.0
+    else:
+        s = root(spare, 0.0, top)
+    pit, side, at_leak, _ = flows(s)
+    flow = pit + side
+    _look(flow, fan, widest)
+    soil = soil_conductance * s
+    return OperatingPoint(flow, s, pressure(flow), soil, pit - soil, side, at_leak)
+
+
+def _look(flow: float, fan: FlowCurve, widest: float) -> None:
+    """Raise OutsideCurve unless flow lies on the entered part of the fan curve."""
+    if flow > fan.high + NEAR * widest:
+        raise OutsideCurve("high", f"the fan would move {flow!r} m3/s, beyond the last point of its curve, {fan.high!r} m3/s")
+    if flow < fan.low - NEAR * widest:
+        raise OutsideCurve("low", f"the fan would move {flow!r} m3/s, before the first point of its curve, {fan.low!r} m3/s")
+
+
+def halving_area(
+    *, fan: FlowCurve, pipe_loss: Callable[[float], float], soil_conductance: float, rho: float, C: float = AIR_COEFFICIENT
+) -> float:
+    """Open area [m2] beside an otherwise sealed pit that halves the pit's suction.
+
+    Arguments as operating_point; indoor air of density rho [kg/m3] enters through a sharp-edged hole of coefficient C [1].
+    Raises OutsideCurve when either point lies outside the fan curve, ValueError when the sealed pit has no suction.
+    Source: derived from the balance of operating_point.
+    """
+    sealed = operating_point(fan=fan, pipe_loss=pipe_loss, soil_conductance=soil_conductance)
+    if sealed.pit_suction <= 0:
+        raise ValueError("the sealed pit has no suction, so nothing can halve it")
+    half = sealed.pit_suction / 2
+    widest = fan.high - fan.low
+    pressure = carried_on(fan, fall=(abs(fan(fan.low)) + 1) / widest)
+    # carried_on falls to -1 one curve's width past the last point, so the root is inside these ends
+    flow = root(lambda Q: pressure(Q) - pipe_loss(Q) - half, sealed.flow, fan.high + 2 * widest)
+    _look(flow, fan, widest)
+    return orifice_area(Q=flow - soil_conductance * half, C=C, dp=half, rho=rho)
