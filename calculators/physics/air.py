@@ -14,7 +14,7 @@ SEA_LEVEL_TEMPERATURE = 288.15  # K
 LAPSE_RATE = 0.0065  # K/m
 LOWEST, HIGHEST = -5000.0, 11000.0  # m, range of the fit
 
-# Magnus equation over water and over ice (WMO-No. 8, Annex 4.B).
+# Magnus equation over water and over ice: coefficients from memory (WMO-No. 8), compared with a reference library in the tests.
 MAGNUS_PRESSURE = 611.2  # Pa
 OVER_WATER = (17.62, 243.12)  # 1, degC
 OVER_ICE = (22.46, 272.62)  # 1, degC
@@ -27,7 +27,7 @@ SUTHERLAND_POWER = 1.5
 MASS_RATIO = 0.622  # kg vapour per kg dry air and pressure ratio: 287.055/461.5
 
 
-@formula("p = 101325 * (1 - 2.25577e-5 * z) ** 5.25588", source="standard-atmosphere", p="Pa", z="m")
+@formula("p = 101325 * (1 - 2.25577e-5 * z) ** 5.25588", source="isa-altitude-form", p="Pa", z="m")
 def pressure_at(*, z: float) -> float:
     """Air pressure p [Pa] of the standard atmosphere at elevation z [m].
 
@@ -38,7 +38,7 @@ def pressure_at(*, z: float) -> float:
     return ATMOSPHERE * (1 - PRESSURE_SLOPE * z) ** PRESSURE_POWER
 
 
-@formula("T = 288.15 - 0.0065 * z", source="standard-atmosphere", T="K", z="m")
+@formula("T = 288.15 - 0.0065 * z", source="ussa-1976", T="K", z="m")
 def standard_temperature(*, z: float) -> float:
     """Temperature T [K] of the standard atmosphere at elevation z [m], up to 11000 m. Source: US Standard Atmosphere 1976."""
     return SEA_LEVEL_TEMPERATURE - LAPSE_RATE * z
@@ -48,7 +48,7 @@ def standard_temperature(*, z: float) -> float:
 def saturation_pressure(*, T: float) -> float:
     """Vapour pressure p_s [Pa] of air saturated over water at temperature T [K]; printed with T in degC.
 
-    Raises ValueError outside -65 to 60 degC. Source: Magnus equation, WMO-No. 8, Annex 4.B.
+    Raises ValueError outside -65 to 60 degC. Source: Magnus equation, coefficients from memory.
     """
     return _magnus(T, OVER_WATER)
 
@@ -57,12 +57,12 @@ def saturation_pressure(*, T: float) -> float:
 def saturation_pressure_ice(*, T: float) -> float:
     """Vapour pressure p_s [Pa] of air saturated over ice at temperature T [K], for T below 0 degC.
 
-    Raises ValueError outside -65 to 0.01 degC. Source: Magnus equation, WMO-No. 8, Annex 4.B.
+    Raises ValueError outside -65 to 0.01 degC. Source: Magnus equation, coefficients from memory.
     """
     return _magnus(T, OVER_ICE)
 
 
-# degC.  WMO-No. 8 states -45 to 60 over water and -65 to 0 over ice; colder than -45 so little vapour is left that the
+# degC.  The usual range is -45 to 60 over water and -65 to 0 over ice (from memory); colder than -45 so little vapour is left that the
 # density of air changes by less than 1e-4, so the equation over water may run on to -65.
 MAGNUS_RANGE = {OVER_WATER: (-65.0, 60.0), OVER_ICE: (-65.0, 0.01)}
 
@@ -77,7 +77,7 @@ def _magnus(T: float, constants: tuple[float, float]) -> float:
     return MAGNUS_PRESSURE * exp(factor * t / (offset + t))
 
 
-@formula("e = phi * p_s", source="relative-humidity", e="Pa", phi="1", p_s="Pa")
+@formula("e = phi * p_s", source="definition", e="Pa", phi="1", p_s="Pa")
 def vapour_pressure(*, phi: float, p_s: float) -> float:
     """Vapour pressure e [Pa] at relative humidity phi [1] and saturation pressure p_s [Pa].
 
@@ -123,7 +123,7 @@ def viscosity(*, T: float) -> float:
     return SUTHERLAND_FACTOR * T**SUTHERLAND_POWER / (T + SUTHERLAND_TEMPERATURE)
 
 
-@formula("G = 9.80665 * p / 287.055 * (1 / T_o - 1 / T_i)", source="hydrostatics", G="Pa/m", p="Pa", T_o="K", T_i="K")
+@formula("G = 9.80665 * p / 287.055 * (1 / T_o - 1 / T_i)", source="buoyancy", G="Pa/m", p="Pa", T_o="K", T_i="K")
 def stack_gradient(*, p: float, T_o: float, T_i: float) -> float:
     """Pressure G [Pa per m of height] that the lighter of two air columns gains over the other.
 
@@ -133,7 +133,7 @@ def stack_gradient(*, p: float, T_o: float, T_i: float) -> float:
     return GRAVITY * p / GAS_DRY_AIR * (1 / T_o - 1 / T_i)
 
 
-@formula("dp = (rho_o - rho_i) * 9.80665 * H", source="hydrostatics", dp="Pa", rho_o="kg/m3", rho_i="kg/m3", H="m")
+@formula("dp = (rho_o - rho_i) * 9.80665 * H", source="buoyancy", dp="Pa", rho_o="kg/m3", rho_i="kg/m3", H="m")
 def buoyancy(*, rho_o: float, rho_i: float, H: float) -> float:
     """Pressure dp [Pa] that a riser of height H [m] gains from lighter air inside.
 

@@ -44,7 +44,7 @@ class OutsideCurve(ValueError):
         self.end = end
 
 
-@formula("Q = G * s", source="darcy-soil", Q="m3/s", G="m3/s/Pa", s="Pa")
+@formula("Q = G * s", source="definition", Q="m3/s", G="m3/s/Pa", s="Pa")
 def soil_flow(*, G: float, s: float) -> float:
     """Flow Q [m3/s] that soil of conductance G [m3/s/Pa] yields at suction s [Pa]; flow through soil is laminar.
 
@@ -53,7 +53,7 @@ def soil_flow(*, G: float, s: float) -> float:
     return G * s
 
 
-@formula("G = Q / s", source="darcy-soil", G="m3/s/Pa", Q="m3/s", s="Pa")
+@formula("G = Q / s", source="definition", G="m3/s/Pa", Q="m3/s", s="Pa")
 def soil_conductance(*, Q: float, s: float) -> float:
     """Conductance G [m3/s/Pa] of the soil from a test that drew Q [m3/s] at suction s [Pa].
 
@@ -62,7 +62,7 @@ def soil_conductance(*, Q: float, s: float) -> float:
     return Q / s
 
 
-@formula("p_f = p_0 * (1 - (Q / Q_0) ** 2)", source="parabola-fan", p_f="Pa", p_0="Pa", Q="m3/s", Q_0="m3/s")
+@formula("p_f = p_0 * (1 - (Q / Q_0) ** 2)", source="derived", p_f="Pa", p_0="Pa", Q="m3/s", Q_0="m3/s")
 def parabola_pressure(*, p_0: float, Q: float, Q_0: float) -> float:
     """Fan pressure p_f [Pa] at flow Q [m3/s], from shut-off pressure p_0 [Pa] and free flow Q_0 [m3/s].
 
@@ -71,7 +71,7 @@ def parabola_pressure(*, p_0: float, Q: float, Q_0: float) -> float:
     return p_0 * (1 - (Q / Q_0) ** 2)
 
 
-@formula("P = p_f * Q", source="work", P="W", p_f="Pa", Q="m3/s")
+@formula("P = p_f * Q", source="definition", P="W", p_f="Pa", Q="m3/s")
 def air_power(*, p_f: float, Q: float) -> float:
     """Power P [W] that goes into the air at fan pressure p_f [Pa] and flow Q [m3/s]. Source: definition of work."""
     return p_f * Q

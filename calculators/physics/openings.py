@@ -94,7 +94,7 @@ def gap_flow(*, V: float, w: float, L: float) -> float:
     return V * w * L
 
 
-@formula("g = w ** 3 / (12 * mu * z)", source="plane-poiseuille", g="m3/s/Pa/m", w="m", mu="Pa*s", z="m")
+@formula("g = w ** 3 / (12 * mu * z)", source="laminar-flow", g="m3/s/Pa/m", w="m", mu="Pa*s", z="m")
 def joint_conductance(*, w: float, mu: float, z: float) -> float:
     """Flow per suction and metre g [m3/s/Pa/m] of a narrow joint of width w [m] and depth z [m], viscosity mu [Pa*s].
 
@@ -113,7 +113,7 @@ def coefficient_of_loss(*, K: float) -> float:
     return 1 / sqrt(K)
 
 
-@formula("Q = C * A * sqrt(2 * dp / rho)", source="orifice", Q="m3/s", C="1", A="m2", dp="Pa", rho="kg/m3")
+@formula("Q = C * A * sqrt(2 * dp / rho)", source="orifice-textbook", Q="m3/s", C="1", A="m2", dp="Pa", rho="kg/m3")
 def orifice_flow(*, C: float, A: float, dp: float, rho: float) -> float:
     """Flow Q [m3/s] through a sharp-edged opening of area A [m2] and discharge coefficient C [1].
 
@@ -122,7 +122,7 @@ def orifice_flow(*, C: float, A: float, dp: float, rho: float) -> float:
     return C * A * sqrt(2 * dp / rho)
 
 
-@formula("A = Q / (C * sqrt(2 * dp / rho))", source="orifice", A="m2", Q="m3/s", C="1", dp="Pa", rho="kg/m3")
+@formula("A = Q / (C * sqrt(2 * dp / rho))", source="orifice-textbook", A="m2", Q="m3/s", C="1", dp="Pa", rho="kg/m3")
 def orifice_area(*, Q: float, C: float, dp: float, rho: float) -> float:
     """Area A [m2] of the sharp-edged opening that passes flow Q [m3/s] at pressure difference dp [Pa].
 
@@ -131,7 +131,7 @@ def orifice_area(*, Q: float, C: float, dp: float, rho: float) -> float:
     return Q / (C * sqrt(2 * dp / rho))
 
 
-@formula("dp = rho / 2 * (Q / (C * A)) ** 2", source="orifice", dp="Pa", rho="kg/m3", Q="m3/s", C="1", A="m2")
+@formula("dp = rho / 2 * (Q / (C * A)) ** 2", source="orifice-textbook", dp="Pa", rho="kg/m3", Q="m3/s", C="1", A="m2")
 def orifice_pressure(*, rho: float, Q: float, C: float, A: float) -> float:
     """Pressure difference dp [Pa] that drives flow Q [m3/s] through area A [m2] at discharge coefficient C [1].
 
@@ -140,7 +140,7 @@ def orifice_pressure(*, rho: float, Q: float, C: float, A: float) -> float:
     return rho / 2 * (Q / (C * A)) ** 2
 
 
-@formula("Q = C * A * sqrt(2 * 9.80665 * h)", source="orifice", Q="m3/s", C="1", A="m2", h="m")
+@formula("Q = C * A * sqrt(2 * 9.80665 * h)", source="orifice-textbook", Q="m3/s", C="1", A="m2", h="m")
 def orifice_flow_head(*, C: float, A: float, h: float) -> float:
     """Flow Q [m3/s] through a sharp-edged hole of area A [m2] and coefficient C [1] under head h [m of the fluid].
 

@@ -39,7 +39,7 @@ def flow_of_speed(*, V: float, D: float) -> float:
     return V * pi * D**2 / 4
 
 
-@formula("Re = rho * V * D / mu", source="reynolds", Re="1", rho="kg/m3", V="m/s", D="m", mu="Pa*s")
+@formula("Re = rho * V * D / mu", source="definition", Re="1", rho="kg/m3", V="m/s", D="m", mu="Pa*s")
 def reynolds(*, rho: float, V: float, D: float, mu: float) -> float:
     """Reynolds number Re [1] at density rho [kg/m3], speed V [m/s], bore D [m], viscosity mu [Pa*s].
 
@@ -58,7 +58,7 @@ def regime(*, Re: float) -> str:
     return "transitional" if Re < TURBULENT_START else "turbulent"
 
 
-@formula("f = 64 / Re", source="hagen-poiseuille", f="1", Re="1")
+@formula("f = 64 / Re", source="laminar-flow", f="1", Re="1")
 def laminar_factor(*, Re: float) -> float:
     """Darcy friction factor f [1] of laminar flow at Reynolds number Re [1].
 
@@ -70,7 +70,7 @@ def laminar_factor(*, Re: float) -> float:
 
 
 @formula(
-    "f = 1 / (2 * log10(k / (3.7 * D) + 2.51 / (Re * sqrt(f)))) ** 2", source="colebrook-1939", f="1", k="m", D="m", Re="1"
+    "f = 1 / (2 * log10(k / (3.7 * D) + 2.51 / (Re * sqrt(f)))) ** 2", source="colebrook", f="1", k="m", D="m", Re="1"
 )
 def colebrook_factor(*, Re: float, k: float, D: float) -> float:
     """Darcy friction factor f [1] of turbulent flow: roughness k [m], bore D [m], Reynolds number Re [1].

@@ -139,7 +139,7 @@ def head_pressure(*, rho: float, h: float) -> float:
     return rho * GRAVITY * h
 
 
-@formula("H = h_s + h_f + h_p", source="tdh", H="m", h_s="m", h_f="m", h_p="m")
+@formula("H = h_s + h_f + h_p", source="illinois-extension-sump", H="m", h_s="m", h_f="m", h_p="m")
 def total_dynamic_head(*, h_s: float, h_f: float, h_p: float) -> float:
     """Head H [m] the pump must make: static lift h_s [m], friction h_f [m], lift out of a pit under suction h_p [m].
 
@@ -157,7 +157,7 @@ def relief_head(*, H: float, z: float) -> float:
     return max(H - z, 0.0)
 
 
-@formula("t = V / Q_i + V / (Q_d - Q_i)", source="pump-cycle", t="s", V="m3", Q_i="m3/s", Q_d="m3/s")
+@formula("t = V / Q_i + V / (Q_d - Q_i)", source="mil-hdbk-1005-9a", t="s", V="m3", Q_i="m3/s", Q_d="m3/s")
 def cycle_time(*, V: float, Q_i: float, Q_d: float) -> float:
     """Time t [s] from one pump start to the next: volume V [m3] between the levels, inflow Q_i and delivery Q_d [m3/s].
 
@@ -168,7 +168,7 @@ def cycle_time(*, V: float, Q_i: float, Q_d: float) -> float:
     return V / Q_i + V / (Q_d - Q_i)
 
 
-@formula("t = 4 * V / Q_d", source="pump-cycle", t="s", V="m3", Q_d="m3/s")
+@formula("t = 4 * V / Q_d", source="mil-hdbk-1005-9a", t="s", V="m3", Q_d="m3/s")
 def worst_cycle_time(*, V: float, Q_d: float) -> float:
     """Shortest possible cycle t [s], at an inflow of half the delivery Q_d [m3/s]; volume V [m3] between the levels.
 
@@ -177,7 +177,7 @@ def worst_cycle_time(*, V: float, Q_d: float) -> float:
     return 4 * V / Q_d
 
 
-@formula("t = V / Q_i", source="pump-cycle", t="s", V="m3", Q_i="m3/s")
+@formula("t = V / Q_i", source="mil-hdbk-1005-9a", t="s", V="m3", Q_i="m3/s")
 def off_time(*, V: float, Q_i: float) -> float:
     """Time t [s] in which inflow Q_i [m3/s] refills volume V [m3] while the pump rests.
 
@@ -192,7 +192,7 @@ def start_rate(*, t: float) -> float:
     return 1 / t
 
 
-@formula("t = (D / d) ** 2 / C * sqrt(2 * L / 9.80665)", source="torricelli", t="s", D="m", d="m", C="1", L="m")
+@formula("t = (D / d) ** 2 / C * sqrt(2 * L / 9.80665)", source="orifice-textbook", t="s", D="m", d="m", C="1", L="m")
 def drain_back_time(*, D: float, d: float, C: float, L: float) -> float:
     """Time t [s] in which a standing pipe of bore D [m] and height L [m] empties through a hole d [m], coefficient C [1].
 
@@ -228,7 +228,7 @@ def trapped_air_height(*, z_v: float, z_off: float) -> float:
     return max(z_v - z_off, 0.0)
 
 
-@formula("d = p / 249.08891 + 1", source="trap-seal", d="in", p="Pa")
+@formula("d = p / 249.08891 + 1", source="common-practice", d="in", p="Pa")
 def trap_seal_needed(*, p: float) -> float:
     """Depth d [m] of a trap seal that holds suction p [Pa] with 1 in to spare; printed in inches.
 

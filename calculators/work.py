@@ -1,0 +1,112 @@
+"""What a calculator writes down while it works: steps, checks, cautions, what it left out, plots."""
+
+from collections.abc import Callable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+
+class Step(NamedTuple):
+    """One line of arithmetic: the function that was called, with which SI values, and what it gave.
+
+    ``us`` and ``si`` name, by symbol, the units in which the step is printed; symbols left out keep the formula's own.
+    """
+
+    title: str
+    function: Any
+    arguments: dict[str, float]
+    value: float
+    us: Mapping[str, str]
+    si: Mapping[str, str]
+
+
+class Check(NamedTuple):
+    """One comparison.  ``required``, ``found`` and ``margin`` are SI floats shown in ``unit`` (``us|si``), or plain values."""
+
+    id: str
+    ok: bool | None
+    text: str
+    required: Any
+    found: Any
+    margin: float | None
+    unit: str
+    source: str
+    section: str
+    needs: tuple[str, ...]
+    stop: bool
+
+
+class Caution(NamedTuple):
+    """A caution; ``level`` is danger, warning or note."""
+
+    level: str
+    text: str
+    source: str
+
+
+class Plot(NamedTuple):
+    """Curves over one axis in SI values; each axis is (name, ``us|si`` unit, values)."""
+
+    name: str
+    title: str
+    x: tuple[str, str, Sequence[float]]
+    series: tuple[tuple[str, str, Sequence[float]], ...]
+    point: tuple[float, float] | None
+
+
+class Work:
+    """Collects what a calculator does.  One is made for each solve; nothing in it is shared."""
+
+    __slots__ = ("cautions", "checks", "left_out", "plots", "steps")
+
+    def __init__(self) -> None:
+        self.steps: list[Step] = []
+        self.checks: list[Check] = []
+        self.cautions: list[Caution] = []
+        self.left_out: list[str] = []
+        self.plots: list[Plot] = []
+
+    def step(self, title: str, function: Callable[..., float], *, us: Mapping[str, str] | None = None,
+             si: Mapping[str, str] | None = None, **arguments: float) -> float:
+        """Call a physics function with SI arguments and keep the call as a line of the worked solution."""
+        value = function(**arguments)
+        self.steps.append(Step(title, function, arguments, value, us or {}, si or {}))
+        return value
+
+    def at_least(self, id: str, text: str, *, found: float | None, required: float | None, unit: str, source: str,
+                 section: str = "", needs: Sequence[str] = (), strict: bool = False, stop: bool = False) -> bool | None:
+        """Compare ``found >= required`` (``>`` when strict); None when one is missing.  Returns the verdict."""
+        margin = None if found is None or required is None else found - required
+        ok = None if margin is None else (margin > 1e-9 if strict else margin >= -1e-9)
+        self.checks.append(Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False))
+        return ok
+
+    def at_most(self, id: str, text: str, *, found: float | None, required: float | None, unit: str, source: str,
+                section: str = "", needs: Sequence[str] = (), stop: bool = False) -> bool | None:
+        """Compare ``found <= required``; None when one is missing.  Returns the verdict."""
+        margin = None if found is None or required is None else required - found
+        ok = None if margin is None else margin >= -1e-9
+        self.checks.append(Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False))
+        return ok
+
+    def judge(self, id: str, text: str, *, ok: bool | None, required: Any = None, found: Any = None, margin: float | None = None,
+              unit: str = "1|1", source: str, section: str = "", needs: Sequence[str] = (), stop: bool = False) -> bool | None:
+        """A comparison of another kind.  A failed one with ``stop`` is a hard stop and needs a danger caution beside it."""
+        self.checks.append(Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False))
+        return ok
+
+    def caution(self, level: str, text: str, source: str = "common-practice") -> None:
+        """Add a caution (danger, warning, note)."""
+        self.cautions.append(Caution(level, text, source))
+
+    def stop(self, id: str, text: str, *, found: Any, required: Any, source: str, section: str = "") -> None:
+        """A hard stop: a failed check and the danger caution that goes with it."""
+        self.judge(id, text, ok=False, found=found, required=required, source=source, section=section, stop=True)
+        self.caution("danger", text, source)
+
+    def not_looked_at(self, *texts: str) -> None:
+        """Say what this answer leaves out."""
+        self.left_out.extend(texts)
+
+    def plot(self, name: str, title: str, x: tuple[str, str, Sequence[float]], *series: tuple[str, str, Sequence[float]],
+             point: tuple[float, float] | None = None) -> None:
+        """Add a plot of at most 201 points a series."""
+        self.plots.append(Plot(name, title, x, series, point))
