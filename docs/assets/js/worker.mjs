@@ -1,0 +1,64 @@
+// Python in a worker: starts Pyodide, imports the calculators, answers one text with one text.
+// In: {id, text}.  Out: {id, text}, or {id, fault} when the program itself broke; before that {stage, done, total},
+// {ready: true} or {fail: reason}.  Settings come in the worker's name, as JSON: {calculators: [names], count: bool}.
+
+const BUILD = null; // where the engine lies, filled in when the site is built: {home, library, info, sizes}
+
+const settings = JSON.parse(self.name || "{}");
+const say = (message) => self.postMessage(message);
+const fail = (error) => say({fail: String(error?.message ?? error).slice(-2000)});
+
+// Pyodide only warns when one of its files cannot be had, and then waits for ever: watch its requests.
+// While the files come over the network their bytes are counted too; stored copies are passed on untouched.
+let done = 0;
+let lastSaid = 0;
+function watchRequests(total) {
+  const plainFetch = self.fetch.bind(self);
+  self.fetch = async (...request) => {
+    const response = await plainFetch(...request).catch((error) => (fail(error), Promise.reject(error)));
+    if (!response.ok) fail(`${response.status} ${response.url}`);
+    if (!settings.count || !response.ok || !response.body) return response;
+    const counter = new TransformStream({
+      transform(chunk, out) {
+        out.enqueue(chunk);
+        done += chunk.byteLength;
+        if (performance.now() - lastSaid < 100) return;
+        lastSaid = performance.now();
+        say({stage: "fetching", done, total});
+      },
+    });
+    const {status, statusText, headers} = response;
+    return new Response(response.body.pipeThrough(counter), {status, statusText, headers});
+  };
+}
+
+async function start() {
+  if (!BUILD) throw new Error("this copy of the site was made without the calculator engine");
+  const home = new URL(BUILD.home, self.location.href).href;
+  const counted = Object.entries(BUILD.sizes).filter(([name]) => !name.endsWith(".mjs"));
+  watchRequests(counted.reduce((sum, [, size]) => sum + size, 0));
+  say({stage: "fetching", done: 0, total: 0});
+  import(`${home}pyodide.asm.mjs`).catch(() => {}); // the second file, asked for before the first one asks for it
+  const {loadPyodide} = await import(`${home}pyodide.mjs`);
+  const python = await loadPyodide({
+    indexURL: home,
+    stdLibURL: home + BUILD.library,
+    lockFileContents: {info: BUILD.info, packages: {}},
+    packageBaseUrl: home,
+    env: {HOME: "/home"},
+  });
+  say({stage: "starting"});
+  const page = python.pyimport("calculators.page");
+  const {answer, rest} = page;
+  for (const name of settings.calculators ?? []) answer(JSON.stringify({calculator: name, inputs: {}, uid: "first"}));
+  self.onmessage = ({data: {id, text}}) => {
+    try {
+      say({id, text: JSON.parse(text).stage === "rest" ? rest(text) : answer(text)});
+    } catch (error) {
+      say({id, fault: String(error?.message ?? error).slice(-2000)});
+    }
+  };
+  say({ready: true});
+}
+
+start().catch(fail);

@@ -1,0 +1,121 @@
+"""Packs the calculators for the browser: a wheel, compiled inside Pyodide, in one archive with the part of the
+standard library that it uses; then puts Pyodide and that archive into the site.
+
+    python scripts/pack.py            makes build/pack/library-<hash>.zip and says how large it is
+"""
+
+import ast
+import json
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+if __package__ in (None, ""):
+    sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
+from scripts.toolbox import CACHE, PYODIDE, ROOT, SCRIPTS, run_node, sha256, size
+
+PACK = ROOT / "build" / "pack"
+LOCK = SCRIPTS / "requirements-pyodide.txt"
+PROGRAM = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+# The command line, whose argument parser stays out of the page, and the bridge to pint, which is not there.
+NOT_IN_THE_PAGE = ("calculators.__main__", "calculators.quantities")
+EARLIEST = "315532800"  # 1980-01-01, the first date that a zip archive can hold
+
+
+def tool_wheels() -> Path:
+    """Folder with the pinned wheels that run inside Pyodide; downloaded once for each state of their lock file."""
+    folder = CACHE / f"pyodide-wheels-{sha256(LOCK.read_bytes())[:12]}"
+    if not (folder / "complete").exists():
+        shutil.rmtree(folder, ignore_errors=True)
+        wanted = ["--no-deps", "--only-binary=:all:", "--python-version", "3.14", "--implementation", "py", "--abi", "none"]
+        pip = [sys.executable, "-m", "pip", "download", "--quiet", "--disable-pip-version-check", "--require-hashes"]
+        run_quiet([*pip, *wanted, "--platform", "any", "--dest", folder, "--requirement", LOCK], "the tools for Pyodide did not come")
+        (folder / "complete").touch()
+    return folder
+
+
+def run_quiet(command: list[object], trouble: str) -> None:
+    environment = {**os.environ, "SOURCE_DATE_EPOCH": EARLIEST}
+    done = subprocess.run(command, env=environment, capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise RuntimeError(f"{trouble}:\n{(done.stdout + done.stderr)[-4000:]}")
+
+
+def wheel(out: Path) -> Path:
+    """Build the wheel of the package from a clean copy, so that nothing left over from an earlier build gets in."""
+    with tempfile.TemporaryDirectory() as temporary:
+        source = Path(temporary)
+        shutil.copy(ROOT / "pyproject.toml", source)
+        shutil.copytree(ROOT / "calculators", source / "calculators", ignore=shutil.ignore_patterns("__pycache__"))
+        command = [sys.executable, "-m", "build", "--wheel", "--no-isolation", "--outdir", out, source]
+        run_quiet(command, "the wheel could not be built")
+    return next(out.glob("*.whl"))
+
+
+def plan(package: Path) -> dict[str, list[object]]:
+    """What has to be used once to know which part of the standard library the page needs.
+
+    That is every module of the package, every standard module that an import names anywhere in it (in functions too),
+    and the inputs of the package's own job files.
+    """
+    files = {".".join(file.relative_to(package.parent).with_suffix("").parts): file for file in package.rglob("*.py")}
+    modules = {name.removesuffix(".__init__"): file for name, file in files.items() if name not in NOT_IN_THE_PAGE}
+    late = set()
+    for file in modules.values():
+        for statement in ast.walk(ast.parse(file.read_bytes())):
+            if isinstance(statement, ast.Import):
+                late.update(alias.name for alias in statement.names)
+            elif isinstance(statement, ast.ImportFrom) and statement.level == 0:
+                late.add(statement.module or "")
+    known = sorted(name for name in late if name.split(".")[0] in sys.stdlib_module_names)
+    jobs = [json.loads(file.read_bytes()) for file in sorted((package / "data" / "jobs").glob("*.json"))]
+    requests = [[name, {**job.get("house", {}), **inputs}] for job in jobs for name, inputs in job.get("inputs", {}).items()]
+    return {"modules": known + sorted(modules), "requests": requests}
+
+
+def make_library(out: Path = PACK) -> Path:
+    """Make the archive that the page's Python starts from; its name carries the hash of its contents."""
+    shutil.rmtree(out, ignore_errors=True)
+    out.mkdir(parents=True)
+    settings = {
+        "pyodide": PYODIDE, "tools": tool_wheels(), "wheel": wheel(out), "inside": SCRIPTS / "wasm", "out": out,
+        "plan": plan(ROOT / "calculators"),
+    }
+    run_node(SCRIPTS / "wasm" / "pack.mjs", settings)
+    made = out / "library.zip"
+    return made.rename(out / f"library-{sha256(made.read_bytes())[:12]}.zip")
+
+
+def put_engine(site: Path, library: Path) -> dict[str, int]:
+    """Copy Pyodide and the library into the site and tell the worker about them; return file sizes in bytes."""
+    lock = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))
+    folder = site / "engine" / lock["info"]["version"]
+    folder.mkdir(parents=True, exist_ok=True)
+    for old in folder.glob("library-*.zip"):
+        old.unlink()
+    for source in (*(PYODIDE / name for name in PROGRAM), library):
+        shutil.copyfile(source, folder / source.name)
+    sizes = {file.name: file.stat().st_size for file in sorted(folder.iterdir()) if file.suffix in (".mjs", ".wasm", ".zip")}
+    build = {"home": f"../../engine/{folder.name}/", "library": library.name, "info": lock["info"], "sizes": sizes}
+    worker = site / "assets" / "js" / "worker.mjs"
+    text, changed = re.subn(r"(?m)^const BUILD = .*;$", f"const BUILD = {json.dumps(build)};", worker.read_text(encoding="utf-8"))
+    if changed != 1:
+        raise RuntimeError(f"{worker} has no line 'const BUILD = ...;' to fill in")
+    worker.write_text(text, encoding="utf-8")
+    return sizes
+
+
+def main() -> None:
+    library = make_library()
+    report = json.loads((library.parent / "library.json").read_text(encoding="utf-8"))
+    print(f"{library.relative_to(ROOT)}: {size(library.stat().st_size)}, {report['files']} files;", end=" ")
+    print(f"calculators {size(report['calculators'])}, {len(report['standard_library'])} modules of the standard library")
+
+
+if __name__ == "__main__":
+    main()

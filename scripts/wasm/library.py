@@ -1,0 +1,66 @@
+"""Writes the one archive that the page's Python starts from: the used part of the standard library, and the calculators.
+
+Runs inside Pyodide, so that the compiled code is of the right kind.  Everything is stored, not deflated: the server's
+compression then works on the whole.
+"""
+
+import importlib._bootstrap_external as bootstrap
+import importlib.util
+import json
+import sys
+import types
+import zipfile
+from pathlib import Path
+
+from pyodide_build.cli.py_compile import main as py_compile
+
+STOCK = f"/lib/python{sys.version_info[0]}{sys.version_info[1]}.zip"
+
+# Imported by the exercise itself or by Node's way of starting, or frozen into the program: not needed in the page.
+ONLY_HERE = {"exercise", "importlib._bootstrap", "importlib._bootstrap_external"}
+
+# Not imported while the library is made, but when a browser starts it or a text of another coding is met.
+ALSO = {"encodings.ascii", "encodings.latin_1", "encodings.idna"}
+
+
+def make(wheel: str, used: set[str], target: str) -> str:
+    """Write the archive; return a report as JSON text."""
+    keep = (used | ALSO) - ONLY_HERE
+    entries = {**standard_library(keep), **package(wheel)}
+    with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
+        for name in sorted(entries):
+            archive.writestr(zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0)), entries[name])
+    own = sum(len(data) for name, data in entries.items() if name.startswith("calculators/"))
+    modules = sorted(name for name in entries if not name.startswith("calculators/"))
+    total = sum(map(len, entries.values()))
+    return json.dumps({"files": len(entries), "bytes": total, "calculators": own, "standard_library": modules}, indent=1)
+
+
+def package(wheel: str) -> dict[str, bytes]:
+    """The calculators, compiled by pyodide-build; its data files as they are."""
+    py_compile([wheel, "--compression-level", "0", "--keep", "--silent"], standalone_mode=False)
+    compiled = next(file for file in Path(wheel).parent.glob("*.whl") if str(file) != wheel)
+    with zipfile.ZipFile(compiled) as archive:
+        return {name: archive.read(name) for name in archive.namelist() if ".dist-info/" not in name}
+
+
+def standard_library(keep: set[str]) -> dict[str, bytes]:
+    """The modules to keep, compiled, without the tables that only line numbers in error reports need."""
+    entries = {}
+    with zipfile.ZipFile(STOCK) as stock:
+        for name in stock.namelist():
+            module = name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
+            if name.endswith(".py") and module in keep:
+                entries[name + "c"] = compiled(name, stock.read(name))
+    return entries
+
+
+def compiled(name: str, source: bytes) -> bytes:
+    level = 0 if name.startswith(("_pyodide", "pyodide")) else 2  # Pyodide reads docstrings of its own
+    code = bare(compile(source, name, "exec", dont_inherit=True, optimize=level))
+    return bytes(bootstrap._code_to_hash_pyc(code, importlib.util.source_hash(source), False))
+
+
+def bare(code: types.CodeType) -> types.CodeType:
+    inner = tuple(bare(item) if isinstance(item, types.CodeType) else item for item in code.co_consts)
+    return code.replace(co_linetable=b"", co_filename="", co_consts=inner)
