@@ -1,0 +1,26 @@
+// Two helps for reading: a formula that is wider than its box can be scrolled by keyboard, and nothing stays folded on paper.
+{
+  const reach = () => {
+    for (const box of document.querySelectorAll(".math")) {
+      if (box.scrollWidth > box.clientWidth + 1) {
+        box.tabIndex = 0;
+        box.setAttribute("role", "group");
+        box.setAttribute("aria-label", "Formula, scrolls sideways");
+      } else if (box.getAttribute("aria-label") === "Formula, scrolls sideways") {
+        for (const name of ["tabindex", "role", "aria-label"]) box.removeAttribute(name);
+      }
+    }
+  };
+  const content = document.querySelector(".md-content");
+  if (content) new ResizeObserver(reach).observe(content);
+
+  let opened = [];
+  addEventListener("beforeprint", () => {
+    opened = [...document.querySelectorAll(".md-content details:not([open])")];
+    for (const one of opened) one.open = true;
+  });
+  addEventListener("afterprint", () => {
+    for (const one of opened) one.open = false;
+    opened = [];
+  });
+}

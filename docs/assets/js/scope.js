@@ -1,0 +1,18 @@
+// What the theme's bundle expects to find before it runs: where the site starts, and its small store of settings.
+// One name per function, as the bundle calls them; the site's start is handed over in data-scope.
+window.__md_scope = new URL(document.currentScript.dataset.scope, location);
+window.__md_hash = (text) => [...text].reduce((sum, c) => (sum << 5) - sum + c.charCodeAt(0), 0);
+window.__md_get = (key, store = localStorage, scope = window.__md_scope) => {
+  try {
+    return JSON.parse(store.getItem(scope.pathname + "." + key));
+  } catch {
+    return null; // no storage allowed, or something else's text under our key
+  }
+};
+window.__md_set = (key, value, store = localStorage, scope = window.__md_scope) => {
+  try {
+    store.setItem(scope.pathname + "." + key, JSON.stringify(value));
+  } catch {
+    // no storage allowed: the setting holds for this page only
+  }
+};
