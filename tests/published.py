@@ -10,8 +10,10 @@ SEEN = ("seen", "secondary", "from memory")
 class Check:
     """One printed figure and ours.
 
-    ``id`` is unique; ``about`` names the calculator or physics module; ``source`` is an id of the register of sources and
-    ``at`` the place in it; ``found`` computes our figure; ``printed`` and ``tolerance`` are in the same unit as found;
+    ``id`` is unique; ``about`` names the calculator or physics module; ``source`` is an id of the register of
+    sources and
+    ``at`` the place in it; ``found`` computes our figure; ``printed`` and ``tolerance`` are in the same unit as
+    found;
     ``because`` says why the tolerance is what it is; ``seen`` says whether the print itself was read.
     Raises ValueError when the reason, the place or the tolerance is missing.
     """
@@ -46,4 +48,7 @@ class Check:
 
     def __str__(self) -> str:
         """The row in words, for a test's message."""
-        return f"{self.source} {self.at}: printed {self.printed:g} {self.unit}, found {self.found():g}, tolerance {self.tolerance:g}"
+        return (
+            f"{self.source} {self.at}: printed {self.printed:g} {self.unit}, "
+            f"found {self.found():g}, tolerance {self.tolerance:g}"
+        )

@@ -14,7 +14,8 @@ SEA_LEVEL_TEMPERATURE = 288.15  # K
 LAPSE_RATE = 0.0065  # K/m
 LOWEST, HIGHEST = -5000.0, 11000.0  # m, range of the fit
 
-# Magnus equation over water and over ice: coefficients from memory (WMO-No. 8), compared with a reference library in the tests.
+# Magnus equation over water and over ice: coefficients from memory (WMO-No. 8), compared with a reference library in
+# the tests.
 MAGNUS_PRESSURE = 611.2  # Pa
 OVER_WATER = (17.62, 243.12)  # 1, degC
 OVER_ICE = (22.46, 272.62)  # 1, degC
@@ -40,7 +41,10 @@ def pressure_at(*, z: float) -> float:
 
 @formula("T = 288.15 - 0.0065 * z", source="ussa-1976", T="K", z="m")
 def standard_temperature(*, z: float) -> float:
-    """Temperature T [K] of the standard atmosphere at elevation z [m], up to 11000 m. Source: US Standard Atmosphere 1976."""
+    """Temperature T [K] of the standard atmosphere at elevation z [m], up to 11000 m.
+
+    Source: US Standard Atmosphere 1976.
+    """
     return SEA_LEVEL_TEMPERATURE - LAPSE_RATE * z
 
 
@@ -62,7 +66,8 @@ def saturation_pressure_ice(*, T: float) -> float:
     return _magnus(T, OVER_ICE)
 
 
-# degC.  The usual range is -45 to 60 over water and -65 to 0 over ice (from memory); colder than -45 so little vapour is left that the
+# degC.  The usual range is -45 to 60 over water and -65 to 0 over ice (from memory); colder than -45 so little
+# vapour is left that the
 # density of air changes by less than 1e-4, so the equation over water may run on to -65.
 MAGNUS_RANGE = {OVER_WATER: (-65.0, 60.0), OVER_ICE: (-65.0, 0.01)}
 

@@ -24,7 +24,10 @@ def slant_distance(*, h: float, g: float) -> float:
 
 @formula("v = sqrt(max(d ** 2 - h ** 2, 0))", source="geometry", v="m", d="m", h="m")
 def rise_for_distance(*, d: float, h: float) -> float:
-    """Vertical gap v [m] at which a point h [m] to the side is d [m] away; 0 when it is far enough. Source: Pythagoras."""
+    """Vertical gap v [m] at which a point h [m] to the side is d [m] away; 0 when it is far enough.
+
+    Source: Pythagoras.
+    """
     return sqrt(max(d**2 - h**2, 0.0))
 
 
@@ -39,7 +42,8 @@ def spread_radius(*, m: float, z: float) -> float:
 
 @formula("c = h - m * max(z, 0)", source="geometry", c="m", h="m", m="1", z="m")
 def cone_clearance(*, h: float, m: float, z: float) -> float:
-    """Horizontal distance c [m] left between the spread cone and a point h [m] to the side and z [m] above the outlet.
+    """Horizontal distance c [m] left between the spread cone and a point h [m] to the side and z [m] above the
+    outlet.
 
     m [1] is the cone's slope. Negative inside the cone. Source: geometry.
     """

@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Callable, Sequence
+from itertools import pairwise
 from typing import Protocol
 
 THREE = 3.0  # the weights and limits of the monotone cubic (Fritsch and Butland 1984)
@@ -23,7 +24,7 @@ class MonotoneCubic:
     Source: Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5 (1984) 300-304.
     """
 
-    __slots__ = ("x", "y", "slopes", "low", "high")
+    __slots__ = ("high", "low", "slopes", "x", "y")
 
     def __init__(self, x: Sequence[float], y: Sequence[float]) -> None:
         """Places x and values y in the same order, two points or more.
@@ -32,7 +33,7 @@ class MonotoneCubic:
         """
         if len(x) != len(y) or len(x) < 2:
             raise ValueError(f"{len(x)} places and {len(y)} values: two points or more are needed, and equal numbers")
-        for before, after in zip(x, x[1:]):
+        for before, after in pairwise(x):
             if not before < after:
                 raise ValueError(f"places must rise: {after!r} follows {before!r}")
         self.x, self.y = tuple(x), tuple(y)
@@ -58,7 +59,7 @@ class Parabola:
     Source: derived, the simplest curve through both; a maker's points are better.
     """
 
-    __slots__ = ("shutoff", "free_flow", "low", "high")
+    __slots__ = ("free_flow", "high", "low", "shutoff")
 
     def __init__(self, *, shutoff: float, free_flow: float) -> None:
         """Pressure shutoff [Pa] and free_flow [m3/s]. Raises ValueError unless both are above 0."""
@@ -77,7 +78,7 @@ class Parabola:
 class Scaled:
     """A curve whose values are multiplied by a factor: a fan in lighter or heavier air. Source: fan laws."""
 
-    __slots__ = ("curve", "factor", "low", "high")
+    __slots__ = ("curve", "factor", "high", "low")
 
     def __init__(self, curve: FlowCurve, *, factor: float) -> None:
         """The curve and the factor [1], density over the density that the curve was stated for."""
@@ -95,7 +96,7 @@ def first_rise(values: Sequence[float]) -> int | None:
 
 
 def carried_on(curve: FlowCurve, *, fall: float) -> Callable[[float], float]:
-    """The curve made whole for a root search: level below its first point, falling by fall per unit of flow after its last.
+    """The curve made whole for a root search: level before its first point, falling by fall per unit after its last.
 
     A root found outside low to high is not an answer; the caller must look. Source: a numerical device, no physics.
     """
@@ -110,11 +111,11 @@ def carried_on(curve: FlowCurve, *, fall: float) -> Callable[[float], float]:
 
 def _slopes(x: tuple[float, ...], y: tuple[float, ...]) -> tuple[float, ...]:
     """Slope of the curve at each point."""
-    width = [b - a for a, b in zip(x, x[1:])]
-    chord = [(b - a) / h for a, b, h in zip(y, y[1:], width)]
+    width = [b - a for a, b in pairwise(x)]
+    chord = [(b - a) / h for (a, b), h in zip(pairwise(y), width, strict=True)]
     if len(chord) == 1:
         return (chord[0], chord[0])
-    inner = [_inner(*pair) for pair in zip(chord, chord[1:], width, width[1:])]
+    inner = [_inner(*c, *h) for c, h in zip(pairwise(chord), pairwise(width), strict=True)]
     return (_end(chord[0], chord[1], width[0], width[1]), *inner, _end(chord[-1], chord[-2], width[-1], width[-2]))
 
 

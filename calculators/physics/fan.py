@@ -12,7 +12,7 @@ NEAR = 1e-9  # share of the curve's width by which a root may miss its end throu
 
 
 class OperatingPoint(NamedTuple):
-    """Flow through the fan, soil, pit leaks and pipe leak [m3/s]; suction at the pit and the pipe leak, fan pressure [Pa]."""
+    """Flows [m3/s] through fan, soil, pit leak and pipe leak; suctions at pit and pipe leak, fan pressure [Pa]."""
 
     flow: float
     pit_suction: float
@@ -26,7 +26,8 @@ class OperatingPoint(NamedTuple):
 class PipeLeak(NamedTuple):
     """A leak in the suction pipe.
 
-    ``loss_before`` gives the total pressure [Pa] lost between pit and leak at the pit's flow [m3/s], ``static_drop`` the
+    ``loss_before`` gives the total pressure [Pa] lost between pit and leak at the pit's flow [m3/s], ``static_drop``
+    the
     difference of static suction between the same places (loss plus velocity pressure), ``flow`` the leak [m3/s] at a
     static suction [Pa].
     """
@@ -66,7 +67,8 @@ def soil_conductance(*, Q: float, s: float) -> float:
 def parabola_pressure(*, p_0: float, Q: float, Q_0: float) -> float:
     """Fan pressure p_f [Pa] at flow Q [m3/s], from shut-off pressure p_0 [Pa] and free flow Q_0 [m3/s].
 
-    Raises ZeroDivisionError when Q_0 is 0. Source: derived, the simplest curve through both; a maker's points are better.
+    Raises ZeroDivisionError when Q_0 is 0. Source: derived, the simplest curve through both; a maker's points are
+    better.
     """
     return p_0 * (1 - (Q / Q_0) ** 2)
 
@@ -94,7 +96,8 @@ def operating_point(
 
     ``fan`` is a falling curve of pressure [Pa] over flow [m3/s], ``pipe_loss`` the total pressure [Pa] lost at a flow
     (less buoyancy, if it is counted; its friction factor must be that of the flow), ``soil_conductance`` is in m3/s/Pa,
-    ``leak`` the flow [m3/s] into the pit at a suction [Pa].  With ``pipe_leak`` the pipe_loss is what follows the leak.
+    ``leak`` the flow [m3/s] into the pit at a suction [Pa].  With ``pipe_leak`` the pipe_loss is what follows the
+    leak.
     A fan that cannot make any suction gives flow 0 and suction 0.
     Raises OutsideCurve when the point lies beyond the ends of the fan curve, ValueError for a negative conductance.
     Source: balance of pressure and flow; all pieces rise or fall steadily, so there is one answer.
@@ -135,17 +138,23 @@ def operating_point(
 def _look(flow: float, fan: FlowCurve, widest: float) -> None:
     """Raise OutsideCurve unless flow lies on the entered part of the fan curve."""
     if flow > fan.high + NEAR * widest:
-        raise OutsideCurve("high", f"the fan would move {flow!r} m3/s, beyond the last point of its curve, {fan.high!r} m3/s")
+        raise OutsideCurve("high", f"the fan would move {flow!r} m3/s; its curve ends at {fan.high!r} m3/s")
     if flow < fan.low - NEAR * widest:
-        raise OutsideCurve("low", f"the fan would move {flow!r} m3/s, before the first point of its curve, {fan.low!r} m3/s")
+        raise OutsideCurve("low", f"the fan would move {flow!r} m3/s; its curve starts at {fan.low!r} m3/s")
 
 
 def halving_area(
-    *, fan: FlowCurve, pipe_loss: Callable[[float], float], soil_conductance: float, rho: float, C: float = AIR_COEFFICIENT
+    *,
+    fan: FlowCurve,
+    pipe_loss: Callable[[float], float],
+    soil_conductance: float,
+    rho: float,
+    C: float = AIR_COEFFICIENT,
 ) -> float:
     """Open area [m2] beside an otherwise sealed pit that halves the pit's suction.
 
-    Arguments as operating_point; indoor air of density rho [kg/m3] enters through a sharp-edged hole of coefficient C [1].
+    Arguments as operating_point; indoor air of density rho [kg/m3] enters through a sharp-edged hole of coefficient
+    C [1].
     Raises OutsideCurve when either point lies outside the fan curve, ValueError when the sealed pit has no suction.
     Source: derived from the balance of operating_point.
     """

@@ -1,71 +1,54 @@
 """Roots of one unknown: a bracketing search that either finds the root or says why it cannot."""
 
 from collections.abc import Callable
-from math import isfinite
+from math import isfinite, sqrt
 
 HALF = 0.5
 EPSILON = 2.0**-52  # spacing of floats at 1
 
 
-def root(function: Callable[[float], float], low: float, high: float, *, tolerance: float = 0.0, steps: int = 200) -> float:
-    """Place x where a continuous function crosses zero between low and high (Brent's method).
+def root(
+    function: Callable[[float], float], low: float, high: float, *, tolerance: float = 0.0, steps: int = 200
+) -> float:
+    """Place x where a continuous function crosses zero between low and high.
 
+    Brent's idea in its short form: interpolate when that is trustworthy, halve the bracket when it is not.
     ``tolerance`` is the wanted width of the bracket in the unit of x; 0 asks for the precision of floats.
     Raises ValueError when the ends are not in order, a value is not finite, or both ends have the same sign.
-    Source: R. P. Brent, Algorithms for Minimization without Derivatives, 1973, chapter 4.
+    Source: T. R. Chandrupatla, Advances in Engineering Software 28 (1997) 145-149.
     """
     if not low <= high:
         raise ValueError(f"no bracket: low end {low!r} is above high end {high!r}")
-    a, b = low, high
-    fa, fb = function(a), function(b)
-    if not (isfinite(fa) and isfinite(fb)):
-        raise ValueError(f"the function has no finite value at {a!r} or {b!r}")
-    if fa == 0:
-        return a
-    if fb == 0:
-        return b
+
+    def value(x: float) -> float:
+        y = function(x)
+        if not isfinite(y):
+            raise ValueError(f"the function has no finite value at {x!r}")
+        return y
+
+    a, b = high, low  # a is always the newest place, b the other side of the bracket, c the one before
+    fa, fb = value(a), value(b)
+    if fa == 0 or fb == 0:
+        return b if fb == 0 else a
     if (fa > 0) == (fb > 0):
-        raise ValueError(f"no root between {low!r} and {high!r}: the values {fa!r} and {fb!r} have the same sign")
-    c, fc = a, fa
-    step = before = b - a
+        raise ValueError(f"no root between {low!r} and {high!r}: the values {fb!r} and {fa!r} have the same sign")
+    share = HALF  # of the way from a to b
     for _ in range(steps):
-        if (fb > 0) == (fc > 0):
+        x = a + share * (b - a)
+        fx = value(x)
+        if (fx > 0) == (fa > 0):
             c, fc = a, fa
-            step = before = b - a
-        if abs(fc) < abs(fb):
-            a, b, c = b, c, b
-            fa, fb, fc = fb, fc, fb
-        limit = 2 * EPSILON * abs(b) + HALF * tolerance
-        middle = HALF * (c - b)
-        if abs(middle) <= limit or fb == 0:
-            return b
-        if abs(before) >= limit and abs(fa) > abs(fb):
-            before, step = _interpolate(a, b, c, fa, fb, fc, middle, limit, before, step)
         else:
-            step = before = middle
-        a, fa = b, fb
-        b += step if abs(step) > limit else (limit if middle > 0 else -limit)
-        fb = function(b)
-        if not isfinite(fb):
-            raise ValueError(f"the function has no finite value at {b!r}")
+            c, fc, b, fb = b, fb, a, fa
+        a, fa = x, fx
+        best, least = (a, fa) if abs(fa) < abs(fb) else (b, fb)
+        limit = 2 * EPSILON * abs(best) + HALF * tolerance
+        if least == 0 or abs(b - a) <= 2 * limit:
+            return best
+        share = HALF
+        place, rise = (a - b) / (c - b), (fa - fb) / (fc - fb)
+        if 1 - sqrt(1 - place) < rise < sqrt(place):  # an inverse parabola through the three points stays inside
+            share = fa / (fb - fa) * fc / (fb - fc) + (c - a) / (b - a) * fa / (fc - fa) * fb / (fc - fb)
+        edge = limit / abs(b - a)
+        share = min(max(share, edge), 1 - edge)
     raise ValueError(f"no root to the wanted precision after {steps} steps between {low!r} and {high!r}")
-
-
-def _interpolate(
-    a: float, b: float, c: float, fa: float, fb: float, fc: float, middle: float, limit: float, before: float, step: float
-) -> tuple[float, float]:
-    """The step by secant or inverse parabola, or half the bracket when that would be poor: (step before, step)."""
-    s = fb / fa
-    if a == c:
-        p = 2 * middle * s
-        q = 1 - s
-    else:
-        q, r = fa / fc, fb / fc
-        p = s * (2 * middle * q * (q - r) - (b - a) * (r - 1))
-        q = (q - 1) * (r - 1) * (s - 1)
-    if p > 0:
-        q = -q
-    p = abs(p)
-    if 2 * p < min((4 - 1) * middle * q - abs(limit * q), abs(before * q)):
-        return step, p / q
-    return middle, middle

@@ -106,9 +106,9 @@ def joint_conductance(*, w: float, mu: float, z: float) -> float:
 
 @formula("C = 1 / sqrt(K)", source="bernoulli", C="1", K="1")
 def coefficient_of_loss(*, K: float) -> float:
-    """Discharge coefficient C [1] of an opening with loss coefficient K [1]. Raises ValueError or ZeroDivisionError unless K > 0.
+    """Discharge coefficient C [1] of an opening with loss coefficient K [1].
 
-    Source: Bernoulli.
+    Raises ValueError or ZeroDivisionError unless K is above 0. Source: Bernoulli.
     """
     return 1 / sqrt(K)
 

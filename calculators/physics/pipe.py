@@ -91,7 +91,9 @@ def colebrook_factor(*, Re: float, k: float, D: float) -> float:
     return 1 / x**2
 
 
-@formula("f = 64 / 2300 + (f_t - 64 / 2300) * (Re - 2300) / (4000 - 2300)", source="transition-line", f="1", f_t="1", Re="1")
+@formula(
+    "f = 64 / 2300 + (f_t - 64 / 2300) * (Re - 2300) / (4000 - 2300)", source="transition-line", f="1", f_t="1", Re="1"
+)
 def transition_factor(*, Re: float, f_t: float) -> float:
     """Darcy friction factor f [1] between Re 2300 and 4000: a straight line up to Colebrook's f_t [1] at Re 4000.
 
@@ -132,7 +134,9 @@ def velocity_pressure(*, rho: float, V: float) -> float:
     return rho * V**2 / 2
 
 
-@formula("dp = f * L / D * rho * V ** 2 / 2", source="darcy-weisbach", dp="Pa", f="1", L="m", D="m", rho="kg/m3", V="m/s")
+@formula(
+    "dp = f * L / D * rho * V ** 2 / 2", source="darcy-weisbach", dp="Pa", f="1", L="m", D="m", rho="kg/m3", V="m/s"
+)
 def straight_loss(*, f: float, L: float, D: float, rho: float, V: float) -> float:
     """Pressure dp [Pa] lost along length L [m] of straight pipe of bore D [m].
 
@@ -188,7 +192,14 @@ def fitting_head(*, K: float, V: float) -> float:
 
 
 @formula(
-    "s_t = s + (1 + K) * rho * V ** 2 / 2 + dp", source="bernoulli", s_t="Pa", s="Pa", K="1", rho="kg/m3", V="m/s", dp="Pa"
+    "s_t = s + (1 + K) * rho * V ** 2 / 2 + dp",
+    source="bernoulli",
+    s_t="Pa",
+    s="Pa",
+    K="1",
+    rho="kg/m3",
+    V="m/s",
+    dp="Pa",
 )
 def tap_suction(*, s: float, K: float, rho: float, V: float, dp: float) -> float:
     """Static suction s_t [Pa] that a gauge reads at a tap in the pipe, when the pit is at suction s [Pa].

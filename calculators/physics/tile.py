@@ -43,7 +43,8 @@ def tile_center(*, P: float, d: float, g: float) -> float:
 def first_hole(*, P: float, d: float, g_1: float, g_2: float, D: float, m: float, t_f: float) -> float:
     """Distance x [m] from the finished wall face to the centre of the first core.
 
-    Footing projection P [m], tile outside diameter d [m], least and greatest gap g_1 and g_2 [m], core diameter D [m],
+    Footing projection P [m], tile outside diameter d [m], least and greatest gap g_1 and g_2 [m], core diameter D
+    [m],
     margin m [m] that keeps the core off the footing, finish t_f [m] in front of the concrete. Source: geometry.
     """
     return max(P + d / 2 + (g_1 + g_2) / 2, P + D / 2 + m) - t_f
@@ -51,7 +52,10 @@ def first_hole(*, P: float, d: float, g_1: float, g_2: float, D: float, m: float
 
 @formula("x_f = x - t_f", source="geometry", x_f="m", x="m", t_f="m")
 def from_finished_face(*, x: float, t_f: float) -> float:
-    """Distance x_f [m] from the finished face for a distance x [m] from the concrete; finish t_f [m]. Source: geometry."""
+    """Distance x_f [m] from the finished face for a distance x [m] from the concrete; finish t_f [m].
+
+    Source: geometry.
+    """
     return x - t_f
 
 

@@ -1,4 +1,5 @@
-"""Water: its density and viscosity, the inflow of a pit, head and friction of the pump line, cycling and trap seals."""
+"""Water: its density and viscosity, the inflow of a pit, head and friction of the pump line, cycling and trap
+seals."""
 
 from math import pi, sqrt
 
@@ -45,7 +46,8 @@ def _celsius(T: float) -> float:
 def density(*, T: float) -> float:
     """Density rho [kg/m3] of water at temperature T [K]; printed with T in degC.
 
-    Raises ValueError outside 0 to 60 degC. Source: Tanaka et al. 2001 (stated for 0 to 40 degC; within 0.01 percent of
+    Raises ValueError outside 0 to 60 degC. Source: Tanaka et al. 2001 (stated for 0 to 40 degC; within 0.01 percent
+    of
     IAPWS to 60 degC).
     """
     t = _celsius(T)
@@ -71,7 +73,10 @@ def viscosity(*, T: float) -> float:
 
 @formula("V = pi / 4 * D ** 2 * h", source="geometry", V="m3", D="m", h="m")
 def pit_volume(*, D: float, h: float) -> float:
-    """Water V [m3] in a round pit of diameter D [m] over height h [m]; no stone and no pump in it. Source: geometry."""
+    """Water V [m3] in a round pit of diameter D [m] over height h [m]; no stone and no pump in it.
+
+    Source: geometry.
+    """
     return pi / 4 * D**2 * h
 
 
@@ -97,7 +102,12 @@ def design_flow(*, S: float, Q_i: float) -> float:
 
 
 @formula(
-    "i = 0.2083 * (100 / C) ** 1.852 * Q ** 1.852 / d ** 4.8655", source="hazen-williams", i="ft/100 ft", C="1", Q="gpm", d="in"
+    "i = 0.2083 * (100 / C) ** 1.852 * Q ** 1.852 / d ** 4.8655",
+    source="hazen-williams",
+    i="ft/100 ft",
+    C="1",
+    Q="gpm",
+    d="in",
 )
 def hazen_williams_gradient(*, C: float, Q: float, d: float) -> float:
     """Friction gradient i [m per m] of water in a full pipe: coefficient C [1], flow Q [m3/s], bore d [m].
@@ -159,12 +169,13 @@ def relief_head(*, H: float, z: float) -> float:
 
 @formula("t = V / Q_i + V / (Q_d - Q_i)", source="mil-hdbk-1005-9a", t="s", V="m3", Q_i="m3/s", Q_d="m3/s")
 def cycle_time(*, V: float, Q_i: float, Q_d: float) -> float:
-    """Time t [s] from one pump start to the next: volume V [m3] between the levels, inflow Q_i and delivery Q_d [m3/s].
+    """Time t [s] from one pump start to the next: volume V [m3] between the levels, inflow Q_i and delivery Q_d
+    [m3/s].
 
     Raises ValueError unless 0 < Q_i < Q_d. Source: MIL-HDBK-1005/9A, 2.5.3.6, equation 1.
     """
     if not 0 < Q_i < Q_d:
-        raise ValueError(f"inflow {Q_i!r} m3/s must be above 0 and below the delivery {Q_d!r} m3/s, or the pump never stops")
+        raise ValueError(f"inflow {Q_i!r} m3/s must be above 0 and below the delivery {Q_d!r} m3/s")
     return V / Q_i + V / (Q_d - Q_i)
 
 
@@ -194,7 +205,8 @@ def start_rate(*, t: float) -> float:
 
 @formula("t = (D / d) ** 2 / C * sqrt(2 * L / 9.80665)", source="orifice-textbook", t="s", D="m", d="m", C="1", L="m")
 def drain_back_time(*, D: float, d: float, C: float, L: float) -> float:
-    """Time t [s] in which a standing pipe of bore D [m] and height L [m] empties through a hole d [m], coefficient C [1].
+    """Time t [s] in which a standing pipe of bore D [m] and height L [m] empties through a hole d [m], coefficient C
+    [1].
 
     Raises ZeroDivisionError when d or C is 0. Source: derived from Torricelli's law with a falling level.
     """
