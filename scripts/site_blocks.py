@@ -1,10 +1,9 @@
 """What Markdown pages can hold beyond Markdown: worked examples, drawings, cautions, work steps, sources.
 
 A Python-Markdown extension on pymdownx.blocks. It imports nothing of the site generator. Blocks alone would swallow
-mistakes (a misspelt name, a bad option or a forgotten end just becomes text), so every such case is looked for here
-and raised as ValueError: a page with a broken block stops the build.
+mistakes (a misspelt name, a bad option or a forgotten end just becomes text), so every such case is looked for, here
+and in site_guard, and raised as ValueError: a page with a broken block stops the build.
 """
-import difflib
 import importlib
 import json
 import pathlib
@@ -12,87 +11,18 @@ import re
 import xml.etree.ElementTree as etree
 
 from markdown import Extension
-from markdown.inlinepatterns import InlineProcessor
-from markdown.preprocessors import Preprocessor
 from markdown.treeprocessors import Treeprocessor
 from markdown.util import AtomicString
 from pymdownx.blocks import BlocksExtension
 from pymdownx.blocks.block import Block, type_string
 
-from calculators import tables
+from scripts import site_guard, site_sources
+from scripts.site_sources import near, put_source, sub
 
 JOBS = pathlib.Path(__file__).resolve().parent.parent / "calculators" / "data" / "jobs"
-SOURCES_PAGE = "/look-up/sources.md"  # from the docs folder; the site generator makes it relative to the page
 LEVELS = ("danger", "warning", "note")
-LINE = re.compile(r"^\s*(/{3,})[ \t]*([\w-]+)?[ \t]*(\|.*)?$")
-LEFT = re.compile(r"(?m)^ {0,3}///+ .*$")
 STASHED = re.compile("\x02[^\x03]*\x03")
 
-
-def near(name: str, known) -> str:
-    """The names that `name` may have been meant as, for an error text."""
-    known = sorted(known)
-    return ", ".join(difflib.get_close_matches(name, known, n=4, cutoff=0.5) or known[:12])
-
-
-def sub(parent, tag, text="", **attributes):
-    """Child element whose text is not read as Markdown."""
-    child = etree.SubElement(parent, tag, {k.rstrip("_").replace("_", "-"): v for k, v in attributes.items()})
-    child.text = AtomicString(text)
-    return child
-
-
-# Sources ------------------------------------------------------------------------------------------------------------
-
-def source(reference: str) -> tuple[str, dict, str]:
-    """(id, entry, section) of a reference such as "irc-2021 P3303.1.2"; ValueError when the id is not registered."""
-    id, _, section = reference.strip().partition(" ")
-    register = tables.table("sources")
-    if id not in register:
-        raise ValueError(f"no source {id!r}; near it: {near(id, register)}")
-    return id, register[id], section.strip()
-
-
-def kind_words(entry: dict) -> str:
-    """The kind as the reader sees it; a published text that was only seen restated says so."""
-    return entry["kind"] + (", secondary" if entry.get("mark") == "secondary" else "")
-
-
-def short(entry: dict) -> str:
-    """First words of the citation, enough to know the document by."""
-    head = re.split(r"[:,;]\s|\. (?=[A-Z][a-z])|\.$", entry["citation"], maxsplit=1)[0]
-    edition = entry.get("edition", "")
-    return f"{head} {edition}" if re.fullmatch(r"\d{4}", edition) and edition not in head else head
-
-
-def put_source(line, reference: str) -> None:
-    """Append kind, short citation (a link into the register) and section of a source to an element."""
-    id, entry, section = source(reference)
-    to = f"{SOURCES_PAGE}#{id}"
-    kind = sub(line, "b")
-    if id == entry["kind"].replace(" ", "-"):  # a general entry: its kind says it all
-        sub(kind, "a", kind_words(entry), href=to)
-        kind.tail = AtomicString(f" {section}" if section else "")
-        return
-    kind.text = AtomicString(kind_words(entry))
-    kind.tail = " "
-    head = short(entry)
-    last = head.rsplit(" ", 1)[-1]
-    if section.startswith(last):  # "Code 742.1210" and "742.1210(c)": the section is said once
-        head = head.removesuffix(last).rstrip()
-    sub(line, "a", f"{head}, {section}" if section else head, href=to)
-
-
-class SourceReference(InlineProcessor):
-    """{src: id section} in running text."""
-
-    def handleMatch(self, m, data):
-        span = etree.Element("span", {"class": "src-ref"})
-        put_source(span, m.group(1))
-        return span, m.start(0), m.end(0)
-
-
-# Blocks -------------------------------------------------------------------------------------------------------------
 
 class Strict(Block):
     """A block that complains: whatever pymdownx would quietly turn into text is an error."""
@@ -115,15 +45,20 @@ class Whole(Strict):
     """A block that is made by the program and takes no text."""
 
     def on_create(self, parent):
-        slot = etree.SubElement(parent, "div", {"class": f"{self.NAME}-slot"})
-        slot.text = AtomicString(self.md.htmlStash.store(self.html()))
-        return slot
+        made = self.make()
+        if isinstance(made, str):  # finished HTML is put aside, so that nothing in it is read as Markdown
+            made, html = etree.Element("div", {"class": f"{self.NAME}-slot"}), made
+            made.text = AtomicString(self.md.htmlStash.store(html))
+        self.size = len(made)
+        parent.append(made)
+        return made
 
     def on_end(self, block):
-        if len(block):
+        if len(block) != self.size:
             raise ValueError(f"block {self.NAME!r} ({self.argument}) takes options only, no text; options are indented by 4")
 
-    def html(self) -> str:
+    def make(self) -> str | etree.Element:
+        """Finished HTML, or elements (whose ids and headings the site generator then knows of)."""
         raise NotImplementedError
 
 
@@ -133,7 +68,7 @@ class Worked(Whole):
     NAME = "worked"
     OPTIONS = {"job": ("", type_string), "title": ("", type_string)}
 
-    def html(self):
+    def make(self):
         calculators = importlib.import_module("calculators")
         names = calculators.names()
         if self.argument not in names:
@@ -161,7 +96,7 @@ class Drawing(Whole):
 
     NAME = "drawing"
 
-    def html(self):
+    def make(self):
         drawings = importlib.import_module("calculators.show.drawings")
         try:
             return drawings.draw(self.argument, self.uid())
@@ -224,81 +159,25 @@ class Find(Strict):
         return form
 
 
-class Register(Whole):
-    """The whole register of sources, each entry with its id as anchor."""
+class Sources(Whole):
+    """The whole register of sources."""
 
     NAME = "sources"
     ARGUMENT = False
 
-    def html(self):
-        box = etree.Element("div", {"class": "register"})
-        register = tables.table("sources")
-        for kind in dict.fromkeys(entry["kind"] for entry in register.values()):
-            sub(box, "h2", kind[0].upper() + kind[1:], id="kind-" + kind.replace(" ", "-"))
-            rows = etree.SubElement(box, "dl", {"class": "sources"})
-            for id, entry in register.items():
-                if entry["kind"] != kind:
-                    continue
-                row = etree.SubElement(rows, "div", {"id": id})
-                sub(row, "dt", entry["citation"])
-                parts = [entry.get("section"), entry.get("edition"), entry.get("note")]
-                mark = entry.get("mark")
-                sub(row, "dd", "; ".join(p for p in [mark if mark != kind else None, *parts] if p) or kind)
-        return etree.tostring(box, encoding="unicode", method="html")
+    def make(self):
+        return site_sources.register()
 
 
-# Guard --------------------------------------------------------------------------------------------------------------
+class Rules(Whole):
+    """The rule packs, all of them or the one named."""
 
-class OpenAndClose(Preprocessor):
-    """Looks at the lines before anything is parsed; code fences are out of the way by then."""
+    NAME = "rules"
+    ARGUMENT = None
 
-    def run(self, lines):
-        known = self.md.parser.blockprocessors["blocks"].blocks
-        stack = []
-        for number, line in enumerate(lines, 1):
-            m = LINE.match(line)
-            if not m:
-                continue
-            length, name = len(m.group(1)), m.group(2)
-            if name is None:
-                if not stack or stack[-1][0] != length:
-                    raise ValueError(f"line {number}: {m.group(1)} closes nothing")
-                stack.pop()
-            elif name.lower() not in known:
-                raise ValueError(f"line {number}: no block named {name!r}; known: {', '.join(sorted(known))}")
-            elif stack and stack[-1][0] <= length:
-                outer = stack[-1]
-                raise ValueError(f"line {number}: block {outer[1]!r} of line {outer[2]} is never closed"
-                                 f" (or needs more slashes than the {name!r} in it)")
-            else:
-                stack.append((length, name, number))
-        if stack:
-            raise ValueError(f"line {stack[-1][2]}: block {stack[-1][1]!r} is never closed")
-        return lines
+    def make(self):
+        return site_sources.rules(self.argument or "")
 
-
-class NothingLeft(Treeprocessor):
-    """A block or source reference that is still text was not understood."""
-
-    def run(self, root):
-        for element in root.iter():
-            for text in (element.text, element.tail):
-                left = text and not isinstance(text, AtomicString) and LEFT.search(text)
-                if left:
-                    raise ValueError(f"block not understood (argument or option wrong): {left.group(0).strip()!r}")
-
-
-class NoReferenceLeft(Treeprocessor):
-    """Runs after the inline patterns: a reference that was not read would be printed as it stands."""
-
-    def run(self, root):
-        for element in root.iter():
-            for text in (element.text, element.tail):
-                if text and not isinstance(text, AtomicString) and element.tag not in ("code", "pre") and "{src" in text:
-                    raise ValueError(f"source reference not understood: {text[text.index('{src'):][:60]!r}")
-
-
-# Tables -------------------------------------------------------------------------------------------------------------
 
 class ScrollingTables(Treeprocessor):
     """Puts each table into a box that a keyboard can scroll, named by the heading above it."""
@@ -326,7 +205,7 @@ class ScrollingTables(Treeprocessor):
 
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Caution, Steps, Find, Register):
+        for block in (Worked, Drawing, Caution, Steps, Find, Sources, Rules):
             block_mgr.register(block, self.getConfigs())
 
 
@@ -335,11 +214,11 @@ class Site(Extension):
 
     def extendMarkdown(self, md):
         SiteBlocks().extendMarkdown(md)
-        md.preprocessors.register(OpenAndClose(md), "block_guard", 5)  # after code fences (25) and raw HTML (20)
-        md.treeprocessors.register(NothingLeft(md), "block_left_guard", 25)  # before inline patterns (20)
-        md.treeprocessors.register(NoReferenceLeft(md), "source_left_guard", 7)
+        md.preprocessors.register(site_guard.OpenAndClose(md), "block_guard", 5)  # after code fences (25) and raw HTML (20)
+        md.treeprocessors.register(site_guard.NothingLeft(md), "block_left_guard", 25)  # before inline patterns (20)
+        md.treeprocessors.register(site_guard.NoReferenceLeft(md), "source_left_guard", 7)
         md.treeprocessors.register(ScrollingTables(md), "scrolling_tables", 6)  # before the table of contents (5)
-        md.inlinePatterns.register(SourceReference(r"\{src:\s*([^}]+?)\s*\}", md), "source_reference", 175)
+        md.inlinePatterns.register(site_sources.SourceReference(r"\{src:\s*([^}]+?)\s*\}", md), "source_reference", 175)
 
 
 def makeExtension(**options):
