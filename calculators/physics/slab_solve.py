@@ -1,0 +1,86 @@
+"""Linear equations of the slab: banded Cholesky in plain lists, and a small dense solver for pits of given suction."""
+
+from collections.abc import Sequence
+from math import sqrt
+from operator import mul
+
+Links = Sequence[Sequence[tuple[int, float]]]
+
+
+class SingularMatrix(ValueError):
+    """The equations have no single answer: some part of the slab neither leaks nor is held."""
+
+
+class BandedCholesky:
+    """Factor of a symmetric positive matrix given by its diagonal and its links (negative off-diagonals).
+
+    ``links[i]`` lists (j, c) for every neighbour j of cell i with conductance c, both ways round.
+    Row slices and ``sum(map(mul, ...))`` keep the inner loop in C: about 6 ms for 432 cells of band 18.
+    Raises SingularMatrix when a pivot is not above rounding.
+    """
+
+    def __init__(self, diagonal: Sequence[float], links: Links) -> None:
+        n = len(diagonal)
+        first = [min((j for j, _ in links[i] if j < i), default=i) for i in range(n)]
+        for i in range(n - 2, -1, -1):  # the rows' starts must not step back, so that one slice lines two rows up
+            first[i] = min(first[i], first[i + 1])
+        self.first = first
+        rows: list[list[float]] = []
+        for i in range(n):
+            start = first[i]
+            entries = [0.0] * (i - start)
+            for j, c in links[i]:
+                if j < i:
+                    entries[j - start] = -c
+            row: list[float] = []
+            add = row.append
+            for j in range(start, i):
+                other = rows[j]
+                add((entries[j - start] - sum(map(mul, row, other[start - first[j] :]))) / other[-1])
+            pivot = diagonal[i] - sum(map(mul, row, row))
+            if not pivot > 1e-13 * diagonal[i]:
+                raise SingularMatrix("a part of the slab has no leak and no held suction")
+            add(sqrt(pivot))
+            rows.append(row)
+        self.rows = rows
+        self.columns = self._transposed()
+
+    def _transposed(self) -> list[list[float]]:
+        """Below-diagonal parts of the columns, so that the backward pass is a row product too."""
+        columns: list[list[float]] = [[] for _ in self.rows]
+        for i, row in enumerate(self.rows):
+            for j, value in enumerate(row[:-1], self.first[i]):
+                columns[j].append(value)
+        return columns
+
+    def solve(self, right: Sequence[float]) -> list[float]:
+        """Answer of the equations for one right side.  Many right sides share one factor."""
+        y: list[float] = []
+        for row, start, b in zip(self.rows, self.first, right):
+            y.append((b - sum(map(mul, row, y[start:]))) / row[-1])
+        n = len(y)
+        x = [0.0] * n
+        for i in range(n - 1, -1, -1):
+            column = self.columns[i]
+            x[i] = (y[i] - sum(map(mul, column, x[i + 1 : i + 1 + len(column)]))) / self.rows[i][-1]
+        return x
+
+
+def dense_solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
+    """Answer of a small dense system by elimination with row exchange.  Raises SingularMatrix when there is none."""
+    n = len(right)
+    rows = [list(row) + [b] for row, b in zip(matrix, right)]
+    for k in range(n):
+        best = max(range(k, n), key=lambda i: abs(rows[i][k]))
+        rows[k], rows[best] = rows[best], rows[k]
+        pivot = rows[k][k]
+        if pivot == 0:
+            raise SingularMatrix("two pits cannot be told apart")
+        for i in range(k + 1, n):
+            factor = rows[i][k] / pivot
+            if factor:
+                rows[i] = [a - factor * b for a, b in zip(rows[i], rows[k])]
+    x = [0.0] * n
+    for k in range(n - 1, -1, -1):
+        x[k] = (rows[k][n] - sum(map(mul, rows[k][k + 1 : n], x[k + 1 :]))) / rows[k][k]
+    return x
