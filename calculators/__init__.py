@@ -20,8 +20,17 @@ def names() -> tuple[str, ...]:
 def declaration(name: str) -> Declaration:
     """The declaration of a calculator.  Raises InputError for an unknown name."""
     if name not in NAMES:
-        raise InputError([{"field": "", "problem": "there is no such calculator", "found": str(name)[:80],
-                           "accepts": ", ".join(NAMES), "kind": "choice"}])
+        raise InputError(
+            [
+                {
+                    "field": "",
+                    "problem": "there is no such calculator",
+                    "found": str(name)[:80],
+                    "accepts": ", ".join(NAMES),
+                    "kind": "choice",
+                }
+            ]
+        )
     short = name.replace("-", "_")
     return getattr(import_module(f"{__name__}.catalog.{short}"), short).declaration
 
@@ -33,6 +42,7 @@ def solve(name: str, inputs: dict[str, Any]) -> Result:
     outside the model.
     """
     from .reading import read_inputs
+
     declared = declaration(name)
     values, defaults = read_inputs(declared, inputs)
     work = Work()
@@ -47,4 +57,5 @@ def solve(name: str, inputs: dict[str, Any]) -> Result:
 def describe(name: str) -> dict[str, Any]:
     """A calculator's inputs and results as plain data.  Raises InputError for an unknown name."""
     from .describe import description
+
     return description(declaration(name))

@@ -7,18 +7,74 @@ from typing import Any
 from .units import difference, si, unit
 
 __all__ = [
-    "REQUIRED", "Choice", "Count", "Curves", "Date", "Declaration", "Field", "Flag", "InputError", "List", "Map", "Quantity",
-    "Record", "Refusal", "Several", "Span", "Table", "Text", "calculator", "difference", "inputs_of", "si",
+    "REQUIRED",
+    "Choice",
+    "Count",
+    "Curves",
+    "Date",
+    "Declaration",
+    "Field",
+    "Flag",
+    "InputError",
+    "List",
+    "Map",
+    "Quantity",
+    "Record",
+    "Refusal",
+    "Several",
+    "Span",
+    "Table",
+    "Text",
+    "calculator",
+    "difference",
+    "inputs_of",
+    "si",
 ]
 
 REQUIRED: Any = inspect.Parameter.empty
 PARTS = (
-    "before-you-go", "read-the-building", "choose-the-route", "under-the-slab", "the-sump", "water-and-pump", "pipe-and-fan",
-    "where-it-ends", "air-the-house-burns", "prove-and-hand-over", "look-up",
+    "before-you-go",
+    "read-the-building",
+    "choose-the-route",
+    "under-the-slab",
+    "the-sump",
+    "water-and-pump",
+    "pipe-and-fan",
+    "where-it-ends",
+    "air-the-house-burns",
+    "prove-and-hand-over",
+    "look-up",
 )
 _BASES = (
-    "1", "m", "m2", "m3", "m3/s", "m/s", "Pa", "Pa*s", "K", "s", "kg", "kg/m3", "W", "J", "Bq", "Bq/m3", "Bq/s", "Sv", "1/s",
-    "m3/s/Pa", "m3/s/Pa/m", "m/s/Pa", "J*s/m3", "W/m2/K", "W/m/K", "s/m", "K*s", "money", "money/J",
+    "1",
+    "m",
+    "m2",
+    "m3",
+    "m3/s",
+    "m/s",
+    "Pa",
+    "Pa*s",
+    "K",
+    "s",
+    "kg",
+    "kg/m3",
+    "W",
+    "J",
+    "Bq",
+    "Bq/m3",
+    "Bq/s",
+    "Sv",
+    "1/s",
+    "m3/s/Pa",
+    "m3/s/Pa/m",
+    "m/s/Pa",
+    "J*s/m3",
+    "W/m2/K",
+    "W/m/K",
+    "s/m",
+    "K*s",
+    "money",
+    "money/J",
 )
 _BASE_BY_DIMS = {unit(name).dims: name for name in reversed(_BASES)}
 
@@ -63,9 +119,20 @@ class Quantity(Field):
 
     kind = "quantity"
 
-    def __init__(self, label: str, us: str | Mapping[str, str], si: str | Mapping[str, str], low: str | None = None,
-                 high: str | None = None, *, by: str = "", base: str = "", difference: bool = False, help: str = "",
-                 source: str = "") -> None:
+    def __init__(
+        self,
+        label: str,
+        us: str | Mapping[str, str],
+        si: str | Mapping[str, str],
+        low: str | None = None,
+        high: str | None = None,
+        *,
+        by: str = "",
+        base: str = "",
+        difference: bool = False,
+        help: str = "",
+        source: str = "",
+    ) -> None:
         super().__init__(label, help=help, source=source)
         self.us, self.si, self.by, self.difference = us, si, by, difference
         self.base = base or base_unit(si if isinstance(si, str) else next(iter(si.values())))
@@ -98,8 +165,9 @@ class Choice(Field):
 
     kind = "choice"
 
-    def __init__(self, label: str, choices: Iterable[str], *, free: Quantity | None = None, help: str = "",
-                 source: str = "") -> None:
+    def __init__(
+        self, label: str, choices: Iterable[str], *, free: Quantity | None = None, help: str = "", source: str = ""
+    ) -> None:
         super().__init__(label, help=help, source=source)
         self.choices, self.free = tuple(choices), free
 
@@ -107,8 +175,17 @@ class Choice(Field):
 class Several(Choice):
     """Any of the listed words, at most ``most`` of them; ``alone`` are words that exclude the others."""
 
-    def __init__(self, label: str, choices: Iterable[str], *, alone: Iterable[str] = (), least: int = 0, most: int = 20,
-                 help: str = "", source: str = "") -> None:
+    def __init__(
+        self,
+        label: str,
+        choices: Iterable[str],
+        *,
+        alone: Iterable[str] = (),
+        least: int = 0,
+        most: int = 20,
+        help: str = "",
+        source: str = "",
+    ) -> None:
         super().__init__(label, choices, help=help, source=source)
         self.alone, self.least, self.most = tuple(alone), least, most
 
@@ -122,11 +199,24 @@ class Record(Field):
 
     kind = "object"
 
-    def __init__(self, label: str, fields: Mapping[str, Field], *, need: Iterable[str] = (),
-                 either: Iterable[tuple[str, ...]] = (), defaults: Mapping[str, Any] | None = None, help: str = "",
-                 source: str = "") -> None:
+    def __init__(
+        self,
+        label: str,
+        fields: Mapping[str, Field],
+        *,
+        need: Iterable[str] = (),
+        either: Iterable[tuple[str, ...]] = (),
+        defaults: Mapping[str, Any] | None = None,
+        help: str = "",
+        source: str = "",
+    ) -> None:
         super().__init__(label, help=help, source=source)
-        self.fields, self.need, self.either, self.defaults = dict(fields), tuple(need), tuple(either), dict(defaults or {})
+        self.fields, self.need, self.either, self.defaults = (
+            dict(fields),
+            tuple(need),
+            tuple(either),
+            dict(defaults or {}),
+        )
 
 
 class List(Field):
@@ -134,7 +224,9 @@ class List(Field):
 
     kind = "list"
 
-    def __init__(self, label: str, item: Record, low: int = 0, high: int = 50, *, help: str = "", source: str = "") -> None:
+    def __init__(
+        self, label: str, item: Record, low: int = 0, high: int = 50, *, help: str = "", source: str = ""
+    ) -> None:
         super().__init__(label, help=help, source=source)
         self.item, self.low, self.high = item, low, high
 
@@ -198,8 +290,18 @@ class Refusal(InputError):
 class Declaration:
     """All that the interfaces need to know of a calculator; read from its function once."""
 
-    def __init__(self, function: Callable[..., dict[str, Any]], *, name: str, part: str, title: str, results: dict[str, Field],
-                 one_of: Mapping[str, tuple[str, ...]], at_most_one: Mapping[str, tuple[str, ...]], main: str) -> None:
+    def __init__(
+        self,
+        function: Callable[..., dict[str, Any]],
+        *,
+        name: str,
+        part: str,
+        title: str,
+        results: dict[str, Field],
+        one_of: Mapping[str, tuple[str, ...]],
+        at_most_one: Mapping[str, tuple[str, ...]],
+        main: str,
+    ) -> None:
         if part not in PARTS:
             raise ValueError(f"{name}: no part {part!r}")
         self.function, self.name, self.part, self.title = function, name, part, title
@@ -232,9 +334,16 @@ def inputs_of(function: Callable[..., Any]) -> dict[str, tuple[Field, Any]]:
     return inputs
 
 
-def calculator(*, name: str, part: str, title: str, results: dict[str, Field], main: str = "",
-               one_of: Mapping[str, tuple[str, ...]] | None = None,
-               at_most_one: Mapping[str, tuple[str, ...]] | None = None) -> Callable[[Any], Any]:
+def calculator(
+    *,
+    name: str,
+    part: str,
+    title: str,
+    results: dict[str, Field],
+    main: str = "",
+    one_of: Mapping[str, tuple[str, ...]] | None = None,
+    at_most_one: Mapping[str, tuple[str, ...]] | None = None,
+) -> Callable[[Any], Any]:
     """Declare a keyword-only function of SI values as a calculator.
 
     Its annotated parameters are the inputs, ``results`` what it returns, ``main`` the result that is shown first (the
@@ -243,8 +352,16 @@ def calculator(*, name: str, part: str, title: str, results: dict[str, Field], m
     """
 
     def attach(function: Any) -> Any:
-        function.declaration = Declaration(function, name=name, part=part, title=title, results=results, one_of=one_of or {},
-                                           at_most_one=at_most_one or {}, main=main or next(iter(results)))
+        function.declaration = Declaration(
+            function,
+            name=name,
+            part=part,
+            title=title,
+            results=results,
+            one_of=one_of or {},
+            at_most_one=at_most_one or {},
+            main=main or next(iter(results)),
+        )
         return function
 
     return attach

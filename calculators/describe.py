@@ -10,7 +10,10 @@ from .units import from_si
 def description(declared: Declaration) -> dict[str, Any]:
     """Name, title, part, summary, inputs, results and what must be given."""
     return {
-        "name": declared.name, "title": declared.title, "part": declared.part, "summary": declared.summary,
+        "name": declared.name,
+        "title": declared.title,
+        "part": declared.part,
+        "summary": declared.summary,
         "inputs": [_input(declared, name) for name in declared.inputs],
         "results": [field(result, name) for name, result in declared.results.items()],
         "needs": needs(declared),

@@ -3,26 +3,21 @@
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from .declare import Refusal, si
-from .tables import fitting, pipe, table
+from .declare import Refusal
+from .tables import fitting, pipe, si_of, table
 
 NO_VALUE = "no published value; give a loss_coefficient"
 
 
-def length(cell: dict[str, Any]) -> float:
-    """A table cell with value and unit as an SI float."""
-    return si(f"{cell['value']} {cell['unit']}")
-
-
 def bore_of(pipe_size: str | None, inside_diameter: float | None) -> float:
     """Bore [m]: the typed inside diameter, or the schedule 40 minimum-wall bore of the nominal size."""
-    return inside_diameter if inside_diameter is not None else length(pipe(str(pipe_size))["bore"])
+    return inside_diameter if inside_diameter is not None else si_of(pipe(str(pipe_size))["bore"])
 
 
 def nearest_size(bore: float) -> str:
     """The nominal size whose bore [m] is nearest; its fittings stand for those of a pipe that is not in the table."""
     sizes = table("pipes")["schedule-40"]
-    return min(sizes, key=lambda size: abs(length(sizes[size]["bore"]) - bore))
+    return min(sizes, key=lambda size: abs(si_of(sizes[size]["bore"]) - bore))
 
 
 class Worth(NamedTuple):
@@ -49,8 +44,10 @@ class FittingSum:
     def bounds(self, per_k: float) -> tuple[float, float]:
         """Least and greatest equivalent length [m] of the tables that have a value."""
         options = [[*w.lengths, *(k * per_k for k in w.coefficients)] for w in self.worths]
-        return (sum(w.count * min(o) for w, o in zip(self.worths, options, strict=True)),
-                sum(w.count * max(o) for w, o in zip(self.worths, options, strict=True)))
+        return (
+            sum(w.count * min(o) for w, o in zip(self.worths, options, strict=True)),
+            sum(w.count * max(o) for w, o in zip(self.worths, options, strict=True)),
+        )
 
 
 def add_up(fittings: Sequence[dict[str, Any]], size: str, use: str, method: str) -> FittingSum:
@@ -64,8 +61,21 @@ def add_up(fittings: Sequence[dict[str, Any]], size: str, use: str, method: str)
         lengths = fitting(item["kind"], size, use, "equivalent-length") if item["kind"] != "other" else []
         coefficients = fitting(item["kind"], size, use, "loss-coefficient") if item["kind"] != "other" else []
         if not lengths and not coefficients:
-            raise Refusal(f"fittings[{i}].kind", NO_VALUE, found=item["kind"], accepts="a loss_coefficient beside it", kind="outside-model")
+            raise Refusal(
+                f"fittings[{i}].kind",
+                NO_VALUE,
+                found=item["kind"],
+                accepts="a loss_coefficient beside it",
+                kind="outside-model",
+            )
         by_length = bool(lengths) and (method == "equivalent-length" or not coefficients)
-        worths.append(Worth(count, tuple(length(row) for row in lengths), tuple(float(row["value"]) for row in coefficients), by_length))
+        worths.append(
+            Worth(
+                count,
+                tuple(si_of(row) for row in lengths),
+                tuple(float(row["value"]) for row in coefficients),
+                by_length,
+            )
+        )
         sources.append((lengths if by_length else coefficients)[0]["source"])
     return FittingSum(worths, sources)

@@ -18,6 +18,7 @@ def registry() -> pint.UnitRegistry:
 def spelled(unit: str) -> str:
     """A unit of our table, or a product of such units, as pint spells it.  Raises KeyError for an unknown unit."""
     from .units import factors_of, pint_name
+
     return "*".join(f"({pint_name(name)})**{power}" for name, power in factors_of(unit)) or "dimensionless"
 
 

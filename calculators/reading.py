@@ -6,7 +6,20 @@ from collections.abc import Mapping
 from datetime import date, datetime
 from typing import Any
 
-from .declare import REQUIRED, Choice, Count, Date, Declaration, Field, Flag, InputError, List, Quantity, Record, Several
+from .declare import (
+    REQUIRED,
+    Choice,
+    Count,
+    Date,
+    Declaration,
+    Field,
+    Flag,
+    InputError,
+    List,
+    Quantity,
+    Record,
+    Several,
+)
 from .units import TABLE, UnitError, fold, from_si, read, to_si, unit
 
 ABSENT: Any = object()
@@ -27,11 +40,20 @@ class Reader:
 
     def value(self, field: Field, raw: Any, path: str) -> Any:
         """The SI value of one field, or ABSENT when there is a problem."""
-        if field.kind not in ("quantity", "object", "list") and isinstance(raw, dict) and set(raw) <= {"value", "default"}:
+        if (
+            field.kind not in ("quantity", "object", "list")
+            and isinstance(raw, dict)
+            and set(raw) <= {"value", "default"}
+        ):
             raw = raw.get("value")
         if field.kind == "list" and isinstance(raw, dict) and set(raw) <= {"value", "default"}:
             raw = raw.get("value")
-        if field.kind == "object" and isinstance(raw, dict) and set(raw) <= {"value", "default"} and isinstance(raw.get("value"), dict):
+        if (
+            field.kind == "object"
+            and isinstance(raw, dict)
+            and set(raw) <= {"value", "default"}
+            and isinstance(raw.get("value"), dict)
+        ):
             raw = raw["value"]
         if isinstance(field, Quantity):
             return self.quantity(field, raw, path)
@@ -57,6 +79,7 @@ class Reader:
         try:
             if hasattr(raw, "magnitude") and hasattr(raw, "units"):
                 from .quantities import from_quantity
+
                 number = from_quantity(raw, field.base, difference=field.difference)
             elif isinstance(raw, dict):
                 number = self._from_object(field, raw)
@@ -80,7 +103,9 @@ class Reader:
         slack = 1e-9 * abs(number)
         if field.low_si is not None and number < field.low_si - slack:
             sign = f"; {_NEGATIVE_SUCTION}" if number < 0 and field.base == "Pa" else ""
-            return self.problem(path, "bounds", f"this is below the least that is read, {field.low}{sign}", raw, accepts)
+            return self.problem(
+                path, "bounds", f"this is below the least that is read, {field.low}{sign}", raw, accepts
+            )
         if field.high_si is not None and number > field.high_si + slack:
             return self.problem(path, "bounds", f"this is above the most that is read, {field.high}", raw, accepts)
         return number
@@ -106,7 +131,13 @@ class Reader:
             raw = int(raw)
         if isinstance(raw, dict) and isinstance(raw.get("value"), (int, float)) and set(raw) <= _QUANTITY_KEYS:
             raw = raw["value"]
-        if isinstance(raw, bool) or not isinstance(raw, (int, float)) or raw != raw or abs(raw) > 1e9 or raw != int(raw):
+        if (
+            isinstance(raw, bool)
+            or not isinstance(raw, (int, float))
+            or raw != raw
+            or abs(raw) > 1e9
+            or raw != int(raw)
+        ):
             return self.problem(path, "type", "a whole number is read here", raw, accepts)
         if not field.low <= raw <= field.high:
             return self.problem(path, "bounds", "this is outside the range that is read", raw, accepts)
@@ -117,7 +148,11 @@ class Reader:
         accepts = ", ".join(field.choices)
         if isinstance(raw, str) and raw in field.choices:
             return raw
-        if field.free is not None and not isinstance(raw, (bool, type(None))) and not (isinstance(raw, str) and raw.isalpha()):
+        if (
+            field.free is not None
+            and not isinstance(raw, (bool, type(None)))
+            and not (isinstance(raw, str) and raw.isalpha())
+        ):
             return self.quantity(field.free, raw, path)
         if not isinstance(raw, str):
             return self.problem(path, "type", "one of the listed words is read here, as text", raw, accepts)
@@ -145,7 +180,11 @@ class Reader:
     def flag(self, raw: Any, path: str) -> Any:
         """True or false."""
         raw = {"true": True, "false": False}.get(raw, raw) if isinstance(raw, str) else raw
-        return raw if isinstance(raw, bool) else self.problem(path, "type", "true or false is read here", raw, "true, false")
+        return (
+            raw
+            if isinstance(raw, bool)
+            else self.problem(path, "type", "true or false is read here", raw, "true, false")
+        )
 
     def date(self, raw: Any, path: str) -> Any:
         """An ISO 8601 date or local date and time; kept as text."""
@@ -171,9 +210,13 @@ class Reader:
     def list(self, field: List, raw: Any, path: str) -> Any:
         """A list of objects."""
         if not isinstance(raw, list):
-            return self.problem(path, "type", "a list of objects is read here", raw, f"[{{{', '.join(field.item.fields)}}}]")
+            return self.problem(
+                path, "type", "a list of objects is read here", raw, f"[{{{', '.join(field.item.fields)}}}]"
+            )
         if not field.low <= len(raw) <= field.high:
-            return self.problem(path, "length", f"{len(raw)} entries", f"{len(raw)} entries", f"{field.low} to {field.high} entries")
+            return self.problem(
+                path, "length", f"{len(raw)} entries", f"{len(raw)} entries", f"{field.low} to {field.high} entries"
+            )
         entries = [self.record(field.item, entry, f"{path}[{i}]") for i, entry in enumerate(raw)]
         return ABSENT if any(entry is ABSENT for entry in entries) else entries
 
@@ -184,7 +227,13 @@ class Reader:
         before = len(self.problems)
         for name in raw:
             if name not in field.fields:
-                self.problem(f"{path}.{_short(name, 40)}", "unknown-field", "there is no such member", name, ", ".join(field.fields))
+                self.problem(
+                    f"{path}.{_short(name, 40)}",
+                    "unknown-field",
+                    "there is no such member",
+                    name,
+                    ", ".join(field.fields),
+                )
         given = {name for name in field.fields if raw.get(name) is not None}
         for name in field.need:
             if name not in given:
@@ -206,11 +255,15 @@ class Reader:
         if not touched:
             self.problem(f"{path}.{field.either[0][0]}", "missing", f"give {ways}", "", ways)
         elif len(touched) > 1:
-            self.problem(f"{path}.{touched[0][0]}", "conflict", f"give only one of: {ways}", ", ".join(sorted(given)), ways)
+            self.problem(
+                f"{path}.{touched[0][0]}", "conflict", f"give only one of: {ways}", ", ".join(sorted(given)), ways
+            )
         else:
             for name in touched[0]:
                 if name not in given:
-                    self.problem(f"{path}.{name}", "missing", "this must be given too", "", accepted(field.fields[name]))
+                    self.problem(
+                        f"{path}.{name}", "missing", "this must be given too", "", accepted(field.fields[name])
+                    )
 
 
 def read_inputs(declaration: Declaration, raw: Any) -> tuple[dict[str, Any], set[str]]:
@@ -222,7 +275,13 @@ def read_inputs(declaration: Declaration, raw: Any) -> tuple[dict[str, Any], set
     raw = dict(raw)
     for name in raw:
         if name not in declaration.inputs:
-            reader.problem(_short(name, 60), "unknown-field", f"{declaration.name} has no such input", name, ", ".join(declaration.inputs))
+            reader.problem(
+                _short(name, 60),
+                "unknown-field",
+                f"{declaration.name} has no such input",
+                name,
+                ", ".join(declaration.inputs),
+            )
     given = {name for name in declaration.inputs if raw.get(name) is not None}
     values: dict[str, Any] = {}
     defaults: set[str] = set()
@@ -236,7 +295,13 @@ def read_inputs(declaration: Declaration, raw: Any) -> tuple[dict[str, Any], set
             values[name] = None if default is REQUIRED else default
             if values[name] is not None:
                 defaults.add(name)
-    group_given = {m for groups in (declaration.one_of, declaration.at_most_one) for g in groups.values() if given & set(g) for m in g}
+    group_given = {
+        m
+        for groups in (declaration.one_of, declaration.at_most_one)
+        for g in groups.values()
+        if given & set(g)
+        for m in g
+    }
     for name in group_given - given:  # a group's default steps back when another member is given
         values[name] = None
         defaults.discard(name)
@@ -281,7 +346,26 @@ def unit_names(field: Quantity) -> list[str]:
     if field.us in ("1", "%"):
         return list(dict.fromkeys(shown))
     dims = unit(field.base).dims
-    common = {"in", "ft", "mm", "m", "cfm", "gpm", "L/s", "in WC", "Pa", "ft2", "m2", "in2", "cm2", "degF", "degC", "s", "min", "h"}
+    common = {
+        "in",
+        "ft",
+        "mm",
+        "m",
+        "cfm",
+        "gpm",
+        "L/s",
+        "in WC",
+        "Pa",
+        "ft2",
+        "m2",
+        "in2",
+        "cm2",
+        "degF",
+        "degC",
+        "s",
+        "min",
+        "h",
+    }
     more = [name for name in TABLE if name in common and unit(name).dims == dims]
     return list(dict.fromkeys(shown + more))
 
@@ -289,7 +373,9 @@ def unit_names(field: Quantity) -> list[str]:
 def echo(field: Field, value: Any, system: str, values: Mapping[str, Any], is_default: bool = False) -> Any:
     """A read value as the interfaces print it: quantity objects in the shown unit, other things in ``{"value": ...}``."""
     shown = plain(field, value, system, values)
-    result: dict[str, Any] = shown if isinstance(shown, dict) and field.kind in ("quantity", "choice", "count") else {"value": shown}
+    result: dict[str, Any] = (
+        shown if isinstance(shown, dict) and field.kind in ("quantity", "choice", "count") else {"value": shown}
+    )
     if is_default:
         result["default"] = True
     return result
@@ -316,5 +402,3 @@ def plain(field: Field, value: Any, system: str, values: Mapping[str, Any]) -> A
 def _short(found: Any, longest: int = 80) -> str:
     text = found if isinstance(found, str) else str(found)[:400]
     return text if len(text) <= longest else text[: longest - 1] + "…"
-
-

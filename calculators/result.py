@@ -17,8 +17,11 @@ VERSION = "0.1.0"
 class Result:
     """What ``solve`` gives: ``values`` (read inputs, SI), ``outputs`` (results, SI), ``work`` (steps, checks, cautions)."""
 
-    def __init__(self, declaration: Declaration, values: dict[str, Any], defaults: set[str], outputs: dict[str, Any], work: Work) -> None:
-        self.declaration, self.values, self.defaults, self.outputs, self.work = declaration, values, defaults, outputs, work
+    def __init__(
+        self, declaration: Declaration, values: dict[str, Any], defaults: set[str], outputs: dict[str, Any], work: Work
+    ) -> None:
+        self.declaration, self.outputs, self.work = declaration, outputs, work
+        self.values, self.defaults = {**values, **work.filled}, {*defaults, *work.filled}
 
     def __getitem__(self, name: str) -> Any:
         """A result in SI, without its range."""
@@ -28,6 +31,7 @@ class Result:
     def quantity(self, name: str, system: str = "us") -> Any:
         """A result as a pint quantity (natively; needs pint)."""
         from .quantities import to_quantity
+
         field = self.declaration.results[name]
         if not isinstance(field, Quantity) or self[name] is None:
             raise KeyError(f"{name} is no quantity here")
@@ -36,18 +40,27 @@ class Result:
     def as_dict(self, system: str = "us") -> dict[str, Any]:
         """The whole answer as plain data, in the units of ``system`` (us or si)."""
         return {
-            "calculator": self.declaration.name, "version": VERSION, "units": system,
-            "inputs": self.inputs(system), "results": self.results(system), "checks": self.checks(system),
+            "calculator": self.declaration.name,
+            "version": VERSION,
+            "units": system,
+            "inputs": self.inputs(system),
+            "results": self.results(system),
+            "checks": self.checks(system),
             "steps": [printed_step(step, system) for step in self.work.steps],
             "cautions": [{"level": c.level, "text": c.text, "source": c.source} for c in self.work.cautions],
-            "not_looked_at": list(self.work.left_out), "plots": self.plots(system), "sources": self.sources(),
+            "not_looked_at": list(self.work.left_out),
+            "plots": self.plots(system),
+            "sources": self.sources(),
         }
 
     def inputs(self, system: str) -> dict[str, Any]:
         """The inputs as understood; those filled in carry ``default``."""
         fields = self.declaration.inputs
-        return {name: echo(fields[name][0], value, system, self.values, name in self.defaults)
-                for name, value in self.values.items() if value is not None}
+        return {
+            name: echo(fields[name][0], value, system, self.values, name in self.defaults)
+            for name, value in self.values.items()
+            if value is not None
+        }
 
     def results(self, system: str) -> dict[str, Any]:
         """All declared results; None where one cannot be given."""
@@ -68,7 +81,9 @@ class Result:
             curves: dict[str, Any] = {"x": _axis(plot.x, system), "series": [_axis(s, system) for s in plot.series]}
             if plot.point:
                 axes = (plot.x, plot.series[0])
-                curves["point"] = {axis: amount(v, pair[1], system) for axis, v, pair in zip("xy", plot.point, axes, strict=True)}
+                curves["point"] = {
+                    axis: amount(v, pair[1], system) for axis, v, pair in zip("xy", plot.point, axes, strict=True)
+                }
             plots.append({"name": plot.name, "title": plot.title, "curves": curves})
         return plots
 
@@ -94,8 +109,13 @@ def written(field: Any, value: Any, system: str, values: Mapping[str, Any]) -> A
     shown = field.shown(system, values)
     out = {"value": from_si(number, shown, difference=field.difference), "unit": shown, "si": number}
     if span:
-        out |= {"low": from_si(span.low, shown), "high": from_si(span.high, shown), "si_low": span.low, "si_high": span.high,
-                "range_from": span.why}
+        out |= {
+            "low": from_si(span.low, shown),
+            "high": from_si(span.high, shown),
+            "si_low": span.low,
+            "si_high": span.high,
+            "range_from": span.why,
+        }
     return out
 
 
@@ -142,9 +162,12 @@ def printed_step(step: Step, system: str) -> dict[str, Any]:
     substituted = _names(equation.right).sub(lambda m: numbers.get(m[0], m[0]), equation.right)
     shown = units[equation.symbol]
     return {
-        "title": step.title, "formula": equation.text, "substituted": substituted,
+        "title": step.title,
+        "formula": equation.text,
+        "substituted": substituted,
         "result": f"{short(from_si(step.value, shown))} {shown}".removesuffix(" 1"),
-        "units": units, "source": equation.source,
+        "units": units,
+        "source": equation.source,
     }
 
 
@@ -172,5 +195,3 @@ def short(value: float, digits: int = 4) -> str:
     if "e" in text:
         text = f"{float(text):.0f}"
     return text.rstrip("0").rstrip(".") if "." in text else text
-
-

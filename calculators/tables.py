@@ -1,7 +1,10 @@
 """Tables of data that the calculators look up: each row with its source, none of them in Python."""
+
 import json
 import os
 from functools import cache
+
+from .units import si
 
 _DATA = os.path.join(os.path.dirname(__file__), "data")
 
@@ -63,3 +66,8 @@ def fitting(kind: str, size: str, use: str, method: str) -> list[dict]:
     cell = _pick(cell, use, "use of fittings")
     rows = _pick(cell, method, "method of fittings")
     return [] if rows == "none" else rows
+
+
+def si_of(cell: dict, member: str = "value") -> float:
+    """A table cell with a unit as an SI float; member picks one of several numbers (value, low, high)."""
+    return si(f"{cell[member]} {cell['unit']}")

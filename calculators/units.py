@@ -110,12 +110,38 @@ def round_digits(value: float, digits: int = 12) -> float:
     return float(f"{value:.{digits}g}")
 
 
-_FOLD = str.maketrans({
-    "\u2212": "-", "\u2013": "-", "\u2012": "-", "\u00a0": " ", "\u202f": " ", "\u2009": " ", "\u2007": " ",
-    "\u2032": "'", "\u2019": "'", "\u2018": "'", "\u2033": '"', "\u201d": '"', "\u201c": '"', "\u2044": "/", "\u00d7": "*",
-    "\u00b2": "2", "\u00b3": "3",
-})
-_FRACTIONS = {"¼": "1/4", "½": "1/2", "¾": "3/4", "⅛": "1/8", "⅜": "3/8", "⅝": "5/8", "⅞": "7/8", "⅓": "1/3", "⅔": "2/3"}
+_FOLD = str.maketrans(
+    {
+        "\u2212": "-",
+        "\u2013": "-",
+        "\u2012": "-",
+        "\u00a0": " ",
+        "\u202f": " ",
+        "\u2009": " ",
+        "\u2007": " ",
+        "\u2032": "'",
+        "\u2019": "'",
+        "\u2018": "'",
+        "\u2033": '"',
+        "\u201d": '"',
+        "\u201c": '"',
+        "\u2044": "/",
+        "\u00d7": "*",
+        "\u00b2": "2",
+        "\u00b3": "3",
+    }
+)
+_FRACTIONS = {
+    "¼": "1/4",
+    "½": "1/2",
+    "¾": "3/4",
+    "⅛": "1/8",
+    "⅜": "3/8",
+    "⅝": "5/8",
+    "⅞": "7/8",
+    "⅓": "1/3",
+    "⅔": "2/3",
+}
 
 
 def fold(text: str) -> str:
@@ -150,7 +176,7 @@ def read_number(text: str) -> tuple[float, str]:
         value = float(match[5].replace(",", ""))
     if not math.isfinite(value):
         raise UnitError("bounds", "this number is too large to be read")
-    return (-value if match[1] == "-" else value), text[match.end():].strip()
+    return (-value if match[1] == "-" else value), text[match.end() :].strip()
 
 
 _FEET = re.compile(r"([+-]?)\s*([^'a-zA-Z\"]+?)\s*(?:'|(?:feet|foot|ft\.?)(?=\s|$))\s*(.*)", re.IGNORECASE)

@@ -55,7 +55,7 @@ class Plot(NamedTuple):
 class Work:
     """Collects what a calculator does.  One is made for each solve; nothing in it is shared."""
 
-    __slots__ = ("cautions", "checks", "left_out", "plots", "steps")
+    __slots__ = ("cautions", "checks", "filled", "left_out", "plots", "steps")
 
     def __init__(self) -> None:
         self.steps: list[Step] = []
@@ -63,34 +63,91 @@ class Work:
         self.cautions: list[Caution] = []
         self.left_out: list[str] = []
         self.plots: list[Plot] = []
+        self.filled: dict[str, Any] = {}
 
-    def step(self, title: str, function: Callable[..., float], *, us: Mapping[str, str] | None = None,
-             si: Mapping[str, str] | None = None, **arguments: float) -> float:
+    def fill(self, name: str, given: Any, value: Any) -> Any:
+        """The given input, or a default that depends on other inputs; a filled-in value is shown as a default."""
+        if given is None:
+            self.filled[name] = value
+            return value
+        return given
+
+    def step(
+        self,
+        title: str,
+        function: Callable[..., float],
+        *,
+        us: Mapping[str, str] | None = None,
+        si: Mapping[str, str] | None = None,
+        **arguments: float,
+    ) -> float:
         """Call a physics function with SI arguments and keep the call as a line of the worked solution."""
         value = function(**arguments)
         self.steps.append(Step(title, function, arguments, value, us or {}, si or {}))
         return value
 
-    def at_least(self, id: str, text: str, *, found: float | None, required: float | None, unit: str, source: str,
-                 section: str = "", needs: Sequence[str] = (), strict: bool = False, stop: bool = False) -> bool | None:
+    def at_least(
+        self,
+        id: str,
+        text: str,
+        *,
+        found: float | None,
+        required: float | None,
+        unit: str,
+        source: str,
+        section: str = "",
+        needs: Sequence[str] = (),
+        strict: bool = False,
+        stop: bool = False,
+    ) -> bool | None:
         """Compare ``found >= required`` (``>`` when strict); None when one is missing.  Returns the verdict."""
         margin = None if found is None or required is None else found - required
         ok = None if margin is None else (margin > 1e-9 if strict else margin >= -1e-9)
-        self.checks.append(Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False))
+        self.checks.append(
+            Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False)
+        )
         return ok
 
-    def at_most(self, id: str, text: str, *, found: float | None, required: float | None, unit: str, source: str,
-                section: str = "", needs: Sequence[str] = (), stop: bool = False) -> bool | None:
+    def at_most(
+        self,
+        id: str,
+        text: str,
+        *,
+        found: float | None,
+        required: float | None,
+        unit: str,
+        source: str,
+        section: str = "",
+        needs: Sequence[str] = (),
+        stop: bool = False,
+    ) -> bool | None:
         """Compare ``found <= required``; None when one is missing.  Returns the verdict."""
         margin = None if found is None or required is None else required - found
         ok = None if margin is None else margin >= -1e-9
-        self.checks.append(Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False))
+        self.checks.append(
+            Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False)
+        )
         return ok
 
-    def judge(self, id: str, text: str, *, ok: bool | None, required: Any = None, found: Any = None, margin: float | None = None,
-              unit: str = "1|1", source: str, section: str = "", needs: Sequence[str] = (), stop: bool = False) -> bool | None:
+    def judge(
+        self,
+        id: str,
+        text: str,
+        *,
+        ok: bool | None,
+        required: Any = None,
+        found: Any = None,
+        margin: float | None = None,
+        unit: str = "1|1",
+        source: str,
+        section: str = "",
+        needs: Sequence[str] = (),
+        stop: bool = False,
+    ) -> bool | None:
         """A comparison of another kind.  A failed one with ``stop`` is a hard stop and needs a danger caution beside it."""
-        self.checks.append(Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False))
+        self.checks.append(
+            Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False)
+        )
         return ok
 
     def caution(self, level: str, text: str, source: str = "common-practice") -> None:
@@ -106,7 +163,13 @@ class Work:
         """Say what this answer leaves out."""
         self.left_out.extend(texts)
 
-    def plot(self, name: str, title: str, x: tuple[str, str, Sequence[float]], *series: tuple[str, str, Sequence[float]],
-             point: tuple[float, float] | None = None) -> None:
+    def plot(
+        self,
+        name: str,
+        title: str,
+        x: tuple[str, str, Sequence[float]],
+        *series: tuple[str, str, Sequence[float]],
+        point: tuple[float, float] | None = None,
+    ) -> None:
         """Add a plot of at most 201 points a series."""
         self.plots.append(Plot(name, title, x, series, point))

@@ -5,16 +5,32 @@ from typing import Annotated, Any
 from ..airstate import Air, soil_air
 from ..declare import Choice, Quantity, Span, Table, Text, calculator, si
 from ..physics import pipe, totals
-from ..pipework import FittingSum, add_up, bore_of, length, nearest_size
-from ..tables import table
+from ..pipework import FittingSum, add_up, bore_of, nearest_size
+from ..tables import si_of, table
 from ..vocabulary import (
-    SATURATED, SEA_LEVEL, SOIL_AIR, Airflow, AirTemperature, Elevation, Fittings, InsideDiameter, PipeLength, PipeSize,
-    RelativeHumidity, Roughness,
+    SATURATED,
+    SEA_LEVEL,
+    SOIL_AIR,
+    Airflow,
+    AirTemperature,
+    Elevation,
+    Fittings,
+    InsideDiameter,
+    PipeLength,
+    PipeSize,
+    RelativeHumidity,
+    Roughness,
 )
 from ..work import Work
 
-FittingMethod = Annotated[str, Choice(
-    "Fittings counted as", ("equivalent-length", "loss-coefficient"), help="Published figures for one fitting differ by a factor of 2 to 3.")]
+FittingMethod = Annotated[
+    str,
+    Choice(
+        "Fittings counted as",
+        ("equivalent-length", "loss-coefficient"),
+        help="Published figures for one fitting differ by a factor of 2 to 3.",
+    ),
+]
 COMPARED = ("3", "4", "6")
 SMOOTH = si("0.0015 mm")
 NOISE, WATER = si("1600 ft/min"), si("2000 ft/min")
@@ -38,11 +54,14 @@ PRESSURE, SPEED = "in WC|Pa", "ft/min|m/s"
         "friction_factor": Quantity("Friction factor (Darcy)", "1", "1"),
         "density": Quantity("Air density", "kg/m3", "kg/m3"),
         "viscosity": Quantity("Air viscosity", "Pa*s", "Pa*s"),
-        "comparison": Table("The same flow in other sizes", {
-            "pipe_size": Text("Pipe size"),
-            "total_loss": Quantity("Lost altogether", "in WC", "Pa"),
-            "velocity": Quantity("Air speed", "ft/min", "m/s"),
-        }),
+        "comparison": Table(
+            "The same flow in other sizes",
+            {
+                "pipe_size": Text("Pipe size"),
+                "total_loss": Quantity("Lost altogether", "in WC", "Pa"),
+                "velocity": Quantity("Air speed", "ft/min", "m/s"),
+            },
+        ),
     },
 )
 def pipe_loss(
@@ -75,11 +94,33 @@ def pipe_loss(
     f = work.step("Friction factor", piece, **arguments)
     VP = work.step("Velocity pressure", pipe.velocity_pressure, rho=state.density, V=V)
     straight = work.step("Lost in straight pipe", pipe.straight_loss, f=f, L=pipe_length, D=D, rho=state.density, V=V)
-    lost = work.step("Lost in fittings", totals.fittings_pressure, f=f, L_fittings=fitted.length, D=D, K=fitted.k, rho=state.density, V=V)
-    total = work.step("Lost altogether", totals.total_pressure, us={"dp": "in WC", "dp_straight": "in WC", "dp_fittings": "in WC"},
-                      dp_straight=straight, dp_fittings=lost)
-    equivalent = work.step("Equivalent length", totals.equivalent_length, us={"L": "ft", "L_pipe": "ft", "L_fittings": "ft", "D": "ft"},
-                           L_pipe=pipe_length, L_fittings=fitted.length, K=fitted.k, D=D, f=f)
+    lost = work.step(
+        "Lost in fittings",
+        totals.fittings_pressure,
+        f=f,
+        L_fittings=fitted.length,
+        D=D,
+        K=fitted.k,
+        rho=state.density,
+        V=V,
+    )
+    total = work.step(
+        "Lost altogether",
+        totals.total_pressure,
+        us={"dp": "in WC", "dp_straight": "in WC", "dp_fittings": "in WC"},
+        dp_straight=straight,
+        dp_fittings=lost,
+    )
+    equivalent = work.step(
+        "Equivalent length",
+        totals.equivalent_length,
+        us={"L": "ft", "L_pipe": "ft", "L_fittings": "ft", "D": "ft"},
+        L_pipe=pipe_length,
+        L_fittings=fitted.length,
+        K=fitted.k,
+        D=D,
+        f=f,
+    )
 
     _compare(work, V, Re, fittings)
     _plot(work, flow, total, D, roughness, pipe_length, fitted, state)
@@ -90,42 +131,93 @@ def pipe_loss(
         "total_loss": Span(total, straight + low, straight + high, why) if fittings else total,
         "straight_loss": straight,
         "fitting_loss": Span(lost, low, high, why) if fittings else lost,
-        "velocity": V, "velocity_pressure": VP, "equivalent_length": equivalent, "reynolds": Re, "friction_factor": f,
-        "density": state.density, "viscosity": state.viscosity,
+        "velocity": V,
+        "velocity_pressure": VP,
+        "equivalent_length": equivalent,
+        "reynolds": Re,
+        "friction_factor": f,
+        "density": state.density,
+        "viscosity": state.viscosity,
         "comparison": _other_sizes(flow, pipe_size, fittings, fitting_method, roughness, pipe_length, state),
     }
 
 
 def _compare(work: Work, V: float, Re: float, fittings: list[dict[str, Any]]) -> None:
-    work.at_most("speed-noise", "Above this speed the air in the pipe is heard.", found=V, required=NOISE, unit=SPEED,
-                 source="sgm-sf-2017", section="6.3.8 advisory 1")
-    work.at_most("speed-condensate", "Above this speed water on the pipe wall no longer runs back against the air.", found=V, required=WATER,
-                 unit=SPEED, source="sgm-sf-2017", section="6.3.8 advisory 1")
+    work.at_most(
+        "speed-noise",
+        "Above this speed the air in the pipe is heard.",
+        found=V,
+        required=NOISE,
+        unit=SPEED,
+        source="sgm-sf-2017",
+        section="6.3.8 advisory 1",
+    )
+    work.at_most(
+        "speed-condensate",
+        "Above this speed water on the pipe wall no longer runs back against the air.",
+        found=V,
+        required=WATER,
+        unit=SPEED,
+        source="sgm-sf-2017",
+        section="6.3.8 advisory 1",
+    )
     if pipe.regime(Re=Re) == "transitional":
-        work.caution("note", "The flow is between laminar and turbulent: the loss may be 30 % off either way. It is small there.", "transition-line")
+        work.caution(
+            "note",
+            "The flow is between laminar and turbulent: the loss may be 30 % off either way. It is small there.",
+            "transition-line",
+        )
     if not fittings:
         work.caution("warning", "No fittings were entered. A few elbows can cost more than the straight pipe.")
-    work.not_looked_at("Water lying in a sag of the pipe.", "Leaking joints.", "A screen, ice or a nest at the outlet.",
-                       "Lift by warm air in the riser.")
+    work.not_looked_at(
+        "Water lying in a sag of the pipe.",
+        "Leaking joints.",
+        "A screen, ice or a nest at the outlet.",
+        "Lift by warm air in the riser.",
+    )
 
 
 def _loss(Q: float, D: float, roughness: float, pipe_length: float, fitted: FittingSum, state: Air) -> float:
-    return pipe.total_loss(Q=Q, D=D, k=roughness, L=pipe_length + fitted.length, K=fitted.k, rho=state.density, mu=state.viscosity)
+    return pipe.total_loss(
+        Q=Q, D=D, k=roughness, L=pipe_length + fitted.length, K=fitted.k, rho=state.density, mu=state.viscosity
+    )
 
 
-def _plot(work: Work, flow: float, total: float, D: float, roughness: float, pipe_length: float, fitted: FittingSum, state: Air) -> None:
+def _plot(
+    work: Work,
+    flow: float,
+    total: float,
+    D: float,
+    roughness: float,
+    pipe_length: float,
+    fitted: FittingSum,
+    state: Air,
+) -> None:
     flows = [flow * 2 * i / 40 for i in range(41)]
     losses = [_loss(Q, D, roughness, pipe_length, fitted, state) if Q else 0.0 for Q in flows]
-    work.plot("loss", "Pressure lost against flow", ("air flow", "cfm|L/s", flows), ("this pipe", PRESSURE, losses), point=(flow, total))
+    work.plot(
+        "loss",
+        "Pressure lost against flow",
+        ("air flow", "cfm|L/s", flows),
+        ("this pipe", PRESSURE, losses),
+        point=(flow, total),
+    )
 
 
-def _other_sizes(flow: float, pipe_size: str | None, fittings: list[dict[str, Any]], method: str, roughness: float, pipe_length: float,
-                 state: Air) -> list[dict[str, Any]]:
+def _other_sizes(
+    flow: float,
+    pipe_size: str | None,
+    fittings: list[dict[str, Any]],
+    method: str,
+    roughness: float,
+    pipe_length: float,
+    state: Air,
+) -> list[dict[str, Any]]:
     sizes = table("pipes")["schedule-40"]
-    compared = sorted({*COMPARED, *([pipe_size] if pipe_size else [])}, key=lambda size: length(sizes[size]["bore"]))
+    compared = sorted({*COMPARED, *([pipe_size] if pipe_size else [])}, key=lambda size: si_of(sizes[size]["bore"]))
     rows = []
     for size in compared:
-        D = length(sizes[size]["bore"])
+        D = si_of(sizes[size]["bore"])
         loss = _loss(flow, D, roughness, pipe_length, add_up(fittings, size, "air", method), state)
         rows.append({"pipe_size": size, "total_loss": loss, "velocity": pipe.speed(Q=flow, D=D)})
     return rows

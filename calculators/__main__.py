@@ -1,0 +1,149 @@
+"""The command line: list, describe, solve, job.  JSON in and out, or a person's form.
+
+Exit status: 0 solved (a failed check is an answer too), 2 the input was wrong, 1 a fault of the program.
+"""
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import Any, NoReturn
+
+from . import InputError, declaration, describe, names, solve
+
+LARGEST = 1_000_000
+
+
+class Parser(argparse.ArgumentParser):
+    """An argument parser whose errors are problems like any other."""
+
+    def error(self, message: str) -> NoReturn:
+        """Raise the message as an input error."""
+        raise InputError([problem("", message, kind="type", accepts="see python -m calculators --help")])
+
+
+def problem(field: str, text: str, *, kind: str, found: str = "", accepts: str = "") -> dict[str, Any]:
+    """One problem in the form that all interfaces print."""
+    return {"field": field, "problem": text, "found": found, "accepts": accepts, "kind": kind}
+
+
+def parse_json(text: str, field: str = "") -> Any:
+    """JSON without NaN or infinity.  Raises InputError for anything else or for more than 1 MB."""
+    if len(text) > LARGEST:
+        raise InputError([problem(field, "this is more than 1 MB", kind="length", accepts="at most 1 MB")])
+
+    def refuse(name: str) -> NoReturn:
+        raise ValueError(f"{name} is no number")
+
+    try:
+        return json.loads(text, parse_constant=refuse)
+    except (ValueError, RecursionError) as error:
+        raise InputError(
+            [problem(field, f"this is not JSON: {error}"[:200], kind="type", found=text[:40], accepts="JSON")]
+        ) from None
+
+
+def read_file(path: str, field: str = "") -> str:
+    """The text of a file.  Raises InputError when it cannot be read."""
+    try:
+        if Path(path).stat().st_size > LARGEST:
+            raise InputError([problem(field, "this file is larger than 1 MB", kind="length", found=path)])
+        return Path(path).read_text(encoding="utf-8")
+    except (OSError, UnicodeDecodeError) as error:
+        reason = getattr(error, "strerror", None) or "it is not UTF-8 text"
+        raise InputError([problem(field, f"the file cannot be read: {reason}", kind="type", found=path)]) from None
+
+
+def typed(pairs: list[str]) -> dict[str, Any]:
+    """``name=value`` arguments as an input object; ``@file.json`` and JSON texts are read as JSON."""
+    inputs: dict[str, Any] = {}
+    for pair in pairs:
+        name, equals, value = pair.partition("=")
+        if not equals:
+            raise InputError(
+                [problem("", "inputs are written name=value", kind="type", found=pair[:80], accepts="flow='60 cfm'")]
+            )
+        if value.startswith("@"):
+            inputs[name] = parse_json(read_file(value[1:], name), name)
+        elif value[:1] in "[{" and value:
+            inputs[name] = parse_json(value, name)
+        else:
+            inputs[name] = value
+    return inputs
+
+
+def run(arguments: argparse.Namespace) -> str:
+    """Do what the command line asks; returns what is printed."""
+    from .show import text
+
+    if arguments.command in (None, "list"):
+        entries = [
+            {key: getattr(declaration(name), key) for key in ("name", "title", "part", "summary")} for name in names()
+        ]
+        return dumped(entries) if getattr(arguments, "json", False) else text.catalogue(entries)
+    if arguments.command == "describe":
+        entry = describe(arguments.name)
+        return dumped(entry) if arguments.json else text.description(entry)
+    if arguments.command == "solve":
+        declaration(arguments.name)
+        inputs = typed(arguments.inputs) if arguments.inputs else parse_json(sys.stdin.read(LARGEST + 1))
+        result = solve(arguments.name, inputs)
+        return dumped(result.as_dict(arguments.units)) if arguments.json else text.answer(result, arguments.units)
+    from . import job
+    from .show import sheet
+
+    done = job.run(parse_json(read_file(arguments.file)))
+    if arguments.html:
+        Path(arguments.html).write_text(sheet.page(done), encoding="utf-8")
+    return dumped(done.as_dict()) if arguments.json else sheet.text(done)
+
+
+def dumped(data: Any) -> str:
+    """JSON for programs; never NaN or infinity."""
+    return json.dumps(data, indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+
+
+def parser() -> Parser:
+    """The command line's grammar."""
+    main = Parser(prog="python -m calculators", description="Underslab's calculators for radon mitigation installers.")
+    commands = main.add_subparsers(dest="command", parser_class=Parser)
+    for name, help in (
+        ("list", "all calculators"),
+        ("describe", "inputs and results of one"),
+        ("solve", "solve one"),
+        ("job", "a whole job file"),
+    ):
+        command = commands.add_parser(name, help=help)
+        command.add_argument("--json", action="store_true", help="print JSON")
+        if name in ("describe", "solve"):
+            command.add_argument("name", metavar="NAME")
+        if name == "solve":
+            command.add_argument(
+                "inputs", nargs="*", metavar="name=value", help="left out: one JSON object is read from standard input"
+            )
+            command.add_argument("--units", choices=("us", "si"), default="us", help="units of the answer")
+        if name == "job":
+            command.add_argument("file", metavar="FILE")
+            command.add_argument("--html", metavar="OUT", help="write a printable sheet")
+    return main
+
+
+def main(given: list[str]) -> int:
+    """Run one command line.  Returns the exit status."""
+    from .show.text import problems
+
+    try:
+        sys.stdout.write(run(parser().parse_args(given)))
+    except InputError as error:
+        if "--json" in given:
+            sys.stdout.write(dumped({"error": {"calculator": error.calculator, "problems": error.problems}}))
+        else:
+            sys.stderr.write(problems(error.problems))
+        return 2
+    except BrokenPipeError:
+        return 0
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main(sys.argv[1:]))

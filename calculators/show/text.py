@@ -1,0 +1,160 @@
+"""Answers as plain text for the command line."""
+
+from collections.abc import Iterable
+from typing import Any
+
+from ..declare import PARTS
+from ..result import Result, short
+from ..tables import source
+
+VERDICTS = {True: "Meets", False: "Does not meet", None: "Not judged"}
+LEVELS = ("danger", "warning", "note")
+PART_TITLES = dict(
+    zip(
+        PARTS,
+        (
+            "1 Before you go",
+            "2 Read the building",
+            "3 Choose the route",
+            "4 Under the slab",
+            "5 The sump",
+            "6 Water and pump",
+            "7 Pipe and fan",
+            "8 Where it ends",
+            "9 Air the house burns",
+            "10 Prove it and hand it over",
+            "Look up",
+        ),
+        strict=True,
+    )
+)
+
+
+def number(value: Any) -> str:
+    """A value of the JSON answer as people write it."""
+    if value is None:
+        return "not given"
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    if isinstance(value, dict) and "unit" in value:
+        unit = "" if value["unit"] == "1" else f" {value['unit']}"
+        return f"{short(value['value'])}{unit}"
+    if isinstance(value, dict):
+        return ", ".join(f"{name} {number(inner)}" for name, inner in value.items())
+    if isinstance(value, list):
+        return "; ".join(number(item) for item in value) or "none"
+    return short(value) if isinstance(value, float) else str(value)
+
+
+def span(value: Any) -> str:
+    """The honest range of a result in brackets, if it has one."""
+    if not isinstance(value, dict) or "low" not in value:
+        return ""
+    return f"  ({short(value['low'])} to {short(value['high'])}; {value['range_from']})"
+
+
+def cited(id: str, section: str = "") -> str:
+    """A source in one line: its kind, the document, the section."""
+    entry = source(id)
+    where = f", {section}" if section else ""
+    return f"{entry['kind']}: {entry['citation']}{where}"
+
+
+def check_line(check: dict[str, Any]) -> Iterable[str]:
+    """A check in two or three lines."""
+    stop = "STOP. " if check.get("stop") else ""
+    yield f"  {stop}{VERDICTS[check['ok']]}. {check['text']}"
+    compared = [
+        f"{word} {number(check[name])}" for name, word in (("required", "wanted"), ("found", "found")) if name in check
+    ]
+    if "margin" in check:
+        left = check["margin"]
+        compared.append(
+            f"{number(left)} to spare" if left["si"] >= 0 else f"{number({**left, 'value': -left['value']})} short"
+        )
+    if check.get("needs"):
+        compared.append("missing: " + ", ".join(check["needs"]))
+    if compared:
+        yield "    " + ", ".join(compared)
+    yield "    " + cited(check["source"], check.get("section", ""))
+
+
+def ordered_checks(checks: list[dict[str, Any]]) -> list[dict[str, Any]]:
+    """Hard stops first, then what does not meet, then what meets, then what was not judged."""
+    return sorted(checks, key=lambda c: (not c.get("stop"), {False: 0, True: 1, None: 2}[c["ok"]]))
+
+
+def answer(result: Result, system: str, *, steps: bool = True) -> str:
+    """A whole answer: results, what was compared, cautions, arithmetic, sources."""
+    data = result.as_dict(system)
+    declared = result.declaration
+    lines = [declared.title, "=" * len(declared.title), "", "Your numbers"]
+    width = max(len(field.label) for field in (*declared.results.values(), *(f for f, _ in declared.inputs.values())))
+    for name, value in data["inputs"].items():
+        mark = "  (default)" if value.get("default") else ""
+        shown = value["value"] if "unit" not in value else value
+        lines.append(f"  {declared.inputs[name][0].label:<{width}}  {number(shown)}{mark}")
+    lines += ["", "Results"]
+    for name, value in data["results"].items():
+        lines.append(f"  {declared.results[name].label:<{width}}  {number(value)}{span(value)}")
+    if data["checks"]:
+        lines += ["", "What was compared"]
+        for check in ordered_checks(data["checks"]):
+            lines += check_line(check)
+    if data["cautions"]:
+        lines += ["", "What can hurt you"]
+        for caution in sorted(data["cautions"], key=lambda c: LEVELS.index(c["level"])):
+            lines.append(f"  {caution['level'].upper()}: {caution['text']}")
+    if steps and data["steps"]:
+        lines += ["", "How it was worked out"]
+        for i, step in enumerate(data["steps"], 1):
+            left = step["formula"].partition("=")[0].strip()
+            units = ", ".join(f"{name} in {unit}" for name, unit in step["units"].items() if unit != "1")
+            lines += [
+                f"  {i} {step['title']}",
+                f"    {step['formula']}" + (f"   ({units})" if units else ""),
+                f"    {left} = {step['substituted']} = {step['result']}",
+                f"    {cited(step['source'])}",
+            ]
+    if data["not_looked_at"]:
+        lines += ["", "Not looked at", *(f"  - {text}" for text in data["not_looked_at"])]
+    lines += ["", "Local code and licensed practice come first. This compares numbers; it does not approve work."]
+    return "\n".join(lines) + "\n"
+
+
+def problems(found: list[dict[str, Any]]) -> str:
+    """The problems of an input, one a line."""
+    lines = []
+    for item in found:
+        line = f"{item['field'] or 'input'}: {item['problem']}"
+        if item["found"]:
+            line += f"; found {item['found']!r}"
+        if item["accepts"]:
+            line += f"; accepted: {item['accepts']}"
+        lines.append(line)
+    return "\n".join(lines) + "\n"
+
+
+def catalogue(entries: list[dict[str, Any]]) -> str:
+    """All calculators, one line each, grouped by the part of the job."""
+    width = max(len(entry["name"]) for entry in entries)
+    lines = []
+    for part in PARTS:
+        mine = [entry for entry in entries if entry["part"] == part]
+        if mine:
+            lines += [PART_TITLES[part], *(f"  {entry['name']:<{width}}  {entry['summary']}" for entry in mine)]
+    return "\n".join(lines) + "\n"
+
+
+def description(entry: dict[str, Any]) -> str:
+    """A calculator's inputs and results."""
+    lines = [f"{entry['name']}: {entry['title']}", entry["summary"], "", "Inputs"]
+    for item in entry["inputs"]:
+        need = {True: "must be given", False: ""}.get(item["required"], str(item["required"]))
+        default = f"default {item['default']}" if "default" in item and item["default"] not in ([], None) else ""
+        notes = ", ".join(note for note in (need, default) if note)
+        lines.append(f"  {item['name']:<28} {item['label']}" + (f"  [{notes}]" if notes else ""))
+        lines.append(f"  {'':<28}   {item['accepts']}")
+    lines += ["", "Results"]
+    lines += [f"  {item['name']:<28} {item['label']}" for item in entry["results"]]
+    return "\n".join(lines) + "\n"
