@@ -9,6 +9,7 @@ from markdown.util import AtomicString
 from calculators import tables, units
 
 SOURCES_PAGE = "/look-up/sources.md"  # from the docs folder; the site generator makes it relative to the page
+LONGEST = 70
 SI_OF = {"ft": "m", "in": "mm", "ft2": "m2", "ft3": "L", "cfm": "L/s", "ft/min": "m/s"}
 
 
@@ -41,7 +42,9 @@ def kind_words(entry: dict) -> str:
 
 def short(entry: dict) -> str:
     """First words of the citation, enough to know the document by."""
-    head = re.split(r"[:,;]\s|\. (?=[A-Z][a-z])|\.$", entry["citation"], maxsplit=1)[0]
+    head = re.split(r"[:,;]\s|(?<=\w\w)\. |\.$", entry["citation"], maxsplit=1)[0]
+    if len(head) > LONGEST:
+        head = head[:LONGEST].rsplit(" ", 1)[0] + " …"
     edition = entry.get("edition", "")
     return f"{head} {edition}" if re.fullmatch(r"\d{4}", edition) and edition not in head else head
 
