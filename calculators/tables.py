@@ -52,7 +52,7 @@ def rule_pack(id: str) -> dict:
 
 
 def pipe(size: str) -> dict:
-    """Schedule 40 pipe of nominal `size` ("1-1/4" to "6"): outside_diameter, minimum_wall, bore, weight, source, mark."""
+    """Schedule 40 pipe of nominal `size` ("1-1/4" to "6"): outside_diameter, minimum_wall, bore, weight, source."""
     return _pick(table("pipes")["schedule-40"], size, "pipe size")
 
 
