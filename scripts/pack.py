@@ -94,7 +94,8 @@ def make_library(out: Path = PACK) -> Path:
 def put_engine(site: Path, library: Path) -> dict[str, int]:
     """Copy Pyodide and the library into the site and tell the worker about them; return file sizes in bytes."""
     lock = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))
-    folder = site / "engine" / lock["info"]["version"]
+    version = json.loads((PYODIDE / "package.json").read_text(encoding="utf-8"))["version"]
+    folder = site / "engine" / version
     folder.mkdir(parents=True, exist_ok=True)
     for old in folder.glob("library-*.zip"):
         old.unlink()

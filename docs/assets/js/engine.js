@@ -15,7 +15,8 @@
 //       One request is worked on at a time; the newest wins; "first" goes before "rest". May be called before ready.
 //   engineState()  -> "idle" | "waiting" | "starting" | "ready" | "failed"
 //
-// Also sent on document, for the parts of the page that do not ask: event "underslab:engine", detail {state}.
+// For the parts of the page that do not ask: the state also stands in <html data-engine="...">, and a change of it is
+// told on document as event "underslab:engine", detail {state}.
 
 const QUIET_LIMIT = 20_000; // ms without any news from a starting worker
 const ANSWER_LIMIT = 5_000; // ms for one request
@@ -67,6 +68,7 @@ export function ask(request) {
 
 function setState(now) {
   state = now;
+  document.documentElement.dataset.engine = state;
   document.dispatchEvent(new CustomEvent("underslab:engine", {detail: {state}}));
 }
 

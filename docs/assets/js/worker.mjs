@@ -2,7 +2,8 @@
 // In: {id, text}.  Out: {id, text}, or {id, fault} when the program itself broke; before that {stage, done, total},
 // {ready: true} or {fail: reason}.  Settings come in the worker's name, as JSON: {calculators: [names], count: bool}.
 
-const BUILD = null; // where the engine lies, filled in when the site is built: {home, library, info, sizes}
+// Where the engine lies, filled in when the site is built: {home, library, info, sizes}.
+const BUILD = null;
 
 const settings = JSON.parse(self.name || "{}");
 const say = (message) => self.postMessage(message);

@@ -1,0 +1,102 @@
+// Has the whole site kept on the device, says in the foot how far that is, and lets the reader take a new version.
+// sw.js at the site's root does the keeping; what the two say to each other stands at its top.
+{
+  const line = document.getElementById("offline-state");
+  const button = document.getElementById("offline-use");
+  const workers = navigator.serviceWorker;
+  const READY = "Ready for the basement.";
+  let taken = false; // the reader asked for the new version: one reload then
+  let asked = false;
+
+  if (line && button) {
+    if (!workers || !isSecureContext) say("Needs a network: this browser keeps nothing here.");
+    else begin().catch(broken);
+  }
+
+  function say(text) {
+    if (line.textContent !== text) line.textContent = text;
+  }
+
+  function offer(words, act) {
+    button.textContent = words;
+    button.hidden = false;
+    button.onclick = () => {
+      button.hidden = true;
+      act();
+    };
+  }
+
+  function broken(error) {
+    console.error(error);
+    say("Needs a network: nothing could be kept on this device.");
+  }
+
+  async function begin() {
+    workers.addEventListener("message", ({data}) => heard(data ?? {}));
+    workers.addEventListener("controllerchange", () => {
+      if (taken) location.reload();
+      else if (asked) offer("Load this page anew", () => location.reload()); // a new version was taken in another tab
+      askState();
+    });
+    const known = await workers.getRegistration(window.__md_scope);
+    if (known?.active) return keep();
+    say("Read with a network.");
+    await afterTheEngine();
+    if (navigator.connection?.saveData) offer("Keep the whole site on this device", () => keep().catch(broken));
+    else await keep();
+  }
+
+  // On a first visit the calculators of this page come first; both at once would fetch the same files twice.
+  async function afterTheEngine() {
+    if (document.readyState !== "complete") await new Promise((go) => addEventListener("load", go, {once: true}));
+    const settled = () => !["waiting", "starting"].includes(document.documentElement.dataset.engine);
+    await new Promise((go) => {
+      const look = () => settled() && go();
+      document.addEventListener("underslab:engine", look);
+      setTimeout(go, 60_000);
+      setTimeout(look, 200);
+    });
+  }
+
+  async function keep() {
+    const root = window.__md_scope;
+    const registration = await workers.register(new URL("sw.js", root), {scope: root.pathname, updateViaCache: "none"});
+    if (registration.waiting && registration.active) newVersion(registration.waiting);
+    else if (registration.active) askState();
+    else say("Being kept on this device.");
+    if (registration.installing) follow(registration, registration.installing);
+    registration.addEventListener("updatefound", () => follow(registration, registration.installing));
+  }
+
+  function follow(registration, worker) {
+    worker.addEventListener("statechange", () => {
+      if (worker.state === "installed" && registration.active) newVersion(worker);
+      else if (worker.state === "activated") askState();
+      else if (worker.state === "redundant" && !registration.active) {
+        say("Not kept yet: the download broke off. It goes on at the next visit.");
+      }
+    });
+  }
+
+  function newVersion(worker) {
+    say("A new version is here, whole.");
+    offer("Use the new version now", () => {
+      taken = true;
+      worker.postMessage({type: "use-now"});
+    });
+  }
+
+  // Only the worker knows whether every file is there; nothing is called ready before it has looked.
+  function askState() {
+    workers.getRegistration(window.__md_scope).then((known) => {
+      asked = true;
+      known?.active?.postMessage({type: "state"});
+    });
+  }
+
+  function heard({type, done, total, whole}) {
+    const megabytes = (bytes) => (bytes / 1e6).toFixed(1);
+    if (type === "state" && button.hidden) say(whole ? READY : "Some files are missing here and are fetched again.");
+    if (type === "kept" && !workers.controller) say(`Being kept on this device: ${megabytes(done)} of ${megabytes(total)} MB.`);
+  }
+}

@@ -1,0 +1,124 @@
+// Keeps one whole version of the site on the device and answers from it. Two lines are written above this one when the
+// site is built: VERSION, and FILES as {address: [sha256 in base64, bytes]}, every file of the site.
+//
+// A version is kept whole or not at all. It is used only when it is whole, and an update waits until the reader says so.
+// To the page: {type: "kept", done, total} in bytes while files come in; {type: "state", whole, version, total}.
+// From the page: {type: "use-now"}, {type: "state"}.
+
+/* global VERSION, FILES */
+const SCOPE = self.registration.scope; // so that the site may lie in any folder of its host
+const OURS = `underslab ${new URL(SCOPE).pathname} `;
+const NAME = OURS + VERSION;
+const TABLE = `${SCOPE}kept-files`; // where a cache says which file it holds, for the next version to copy from
+const AT_ONCE = 6;
+const total = Object.values(FILES).reduce((sum, [, bytes]) => sum + bytes, 0);
+const address = (path) => new URL(path || "./", SCOPE).href;
+
+self.addEventListener("install", (event) => event.waitUntil(keep()));
+
+self.addEventListener("activate", (event) => event.waitUntil((async () => {
+  for (const name of await caches.keys()) if (name.startsWith(OURS) && name !== NAME) await caches.delete(name);
+  await self.clients.claim();
+})()));
+
+self.addEventListener("message", (event) => {
+  if (event.data?.type === "use-now") self.skipWaiting();
+  if (event.data?.type === "state") event.waitUntil(state(event.source));
+});
+
+self.addEventListener("fetch", (event) => {
+  const {request} = event;
+  if (request.method === "GET" && request.url.startsWith(SCOPE)) event.respondWith(answer(request));
+});
+
+async function keep() {
+  const cache = await caches.open(NAME);
+  await cache.put(TABLE, new Response(JSON.stringify(FILES)));
+  const there = new Set((await cache.keys()).map((request) => request.url));
+  const missing = Object.keys(FILES).filter((path) => !there.has(address(path)));
+  const old = missing.length ? await olderCopies() : new Map();
+  const progress = {done: total - missing.reduce((sum, path) => sum + FILES[path][1], 0), told: 0};
+  const next = async () => {
+    for (let path = missing.shift(); path !== undefined; path = missing.shift()) {
+      const [hash, bytes] = FILES[path];
+      const copy = await old.get(hash)?.();
+      if (copy) await tell(progress, bytes);
+      await cache.put(address(path), copy ?? await fetchWhole(address(path), hash, progress));
+    }
+  };
+  await Promise.all(Array.from({length: AT_ONCE}, next));
+  await tell({...progress, told: 0}, 0);
+}
+
+async function olderCopies() {
+  const copies = new Map();
+  for (const name of await caches.keys()) {
+    if (!name.startsWith(OURS) || name === NAME) continue;
+    const cache = await caches.open(name);
+    const files = await (await cache.match(TABLE))?.json() ?? {};
+    for (const [path, [hash]] of Object.entries(files)) copies.set(hash, () => cache.match(address(path)));
+  }
+  return copies;
+}
+
+// One file, byte by byte for the progress line, refused unless its hash is the expected one: a server in the middle of
+// being changed must not leave a mixture behind. Files of the engine never change under one name, so any copy will do.
+async function fetchWhole(url, hash, progress) {
+  const response = await fetch(url, {cache: url.startsWith(`${SCOPE}engine/`) ? "default" : "no-cache"});
+  if (!response.ok) throw new Error(`${response.status} ${url}`);
+  const parts = [];
+  for (const reader = response.body.getReader(); ;) {
+    const {done, value} = await reader.read();
+    if (done) break;
+    parts.push(value);
+    await tell(progress, value.byteLength);
+  }
+  const body = new Blob(parts);
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await body.arrayBuffer()));
+  if (btoa(String.fromCharCode(...digest)) !== hash) throw new Error(`another version on the server: ${url}`);
+  const headers = new Headers(response.headers);
+  for (const name of ["content-encoding", "content-length", "transfer-encoding"]) headers.delete(name);
+  return new Response(body, {headers});
+}
+
+async function tell(progress, bytes) {
+  progress.done += bytes;
+  if (performance.now() - progress.told < 150) return;
+  progress.told = performance.now();
+  const pages = await self.clients.matchAll({includeUncontrolled: true});
+  for (const page of pages) page.postMessage({type: "kept", done: progress.done, total});
+}
+
+// Asked by a page. A browser short of space may have thrown files away: then fetch what is missing again.
+async function state(page) {
+  const there = new Set((await (await caches.open(NAME)).keys()).map((request) => request.url));
+  const whole = Object.keys(FILES).every((path) => there.has(address(path)));
+  page.postMessage({type: "state", whole, version: VERSION, total});
+  if (whole) return;
+  await keep();
+  page.postMessage({type: "state", whole: true, version: VERSION, total});
+}
+
+async function answer(request) {
+  const url = new URL(request.url);
+  const plain = (url.origin + url.pathname).replace(/\/index\.html$/, "/");
+  const cache = await caches.open(NAME);
+  const kept = await cache.match(plain);
+  if (kept) return kept;
+  const path = plain.slice(SCOPE.length);
+  if (request.mode === "navigate" && `${path}/` in FILES) return Response.redirect(`${plain}/${url.search}`);
+  try {
+    return await fetch(request);
+  } catch (error) {
+    if (request.mode !== "navigate") throw error;
+    return notFound(cache);
+  }
+}
+
+// The page for wrong addresses names its files from the host's root: put the site's folder in front.
+async function notFound(cache) {
+  const page = await cache.match(address("404.html"));
+  if (!page) return Response.error();
+  const html = (await page.text()).replaceAll(/(href|src|data-scope)="\/(?!\/)/g, `$1="${new URL(SCOPE).pathname}`);
+  return new Response(html, {status: 404, headers: {"content-type": "text/html; charset=utf-8"}});
+}

@@ -1,0 +1,122 @@
+"""What the tests share: the built site, a server process for it, and a browser."""
+
+import os
+import shutil
+import socket
+import subprocess
+import sys
+import time
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+BROWSER_OPTIONS = [
+    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+    "--disable-component-update", "--disable-sync",
+]
+
+
+def chromium() -> str:
+    """The system's Chromium.  Raises RuntimeError with the way out when there is none."""
+    found = shutil.which("chromium") or shutil.which("chromium-browser")
+    if not found:
+        raise RuntimeError("these tests need Debian's package chromium: python3 scripts/start.py test installs it")
+    return found
+
+
+@pytest.fixture(scope="session")
+def site() -> Path:
+    """The whole built site: the one named by UNDERSLAB_SITE, else built now into build/site."""
+    given = os.environ.get("UNDERSLAB_SITE")
+    if given:
+        assert (Path(given) / "sw.js").is_file(), f"{given} holds no built site"
+        return Path(given)
+    out = ROOT / "build" / "site"
+    subprocess.run([sys.executable, ROOT / "scripts" / "build.py", "--out", out], check=True, cwd=ROOT)
+    return out
+
+
+class ServerProcess:
+    """The project's own server as a process of its own, so that ending it really ends it."""
+
+    def __init__(self, site: Path, base: str = "/") -> None:
+        with socket.socket() as free:
+            free.bind(("127.0.0.1", 0))
+            self.port = free.getsockname()[1]
+        command = [sys.executable, ROOT / "scripts" / "serve.py", site, "--port", str(self.port), "--base", base]
+        self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
+        self.url = f"http://127.0.0.1:{self.port}{base}"
+        self.wait(lambda: self.answers(), "the server did not start")
+
+    def answers(self) -> bool:
+        with socket.socket() as probe:
+            return probe.connect_ex(("127.0.0.1", self.port)) == 0
+
+    def stop(self) -> None:
+        """End the process and make sure that the port refuses a connection."""
+        self.process.terminate()
+        self.process.wait(timeout=10)
+        self.wait(lambda: not self.answers(), "the port still answers")
+
+    def wait(self, condition: Callable[[], bool], trouble: str) -> None:
+        until = time.monotonic() + 10
+        while not condition():
+            assert time.monotonic() < until, trouble
+            time.sleep(0.02)
+
+
+@pytest.fixture
+def serve() -> Iterator[Callable[..., ServerProcess]]:
+    """Starts server processes: ``serve(folder, base="/handbook/")``; those still running are ended after the test."""
+    started: list[ServerProcess] = []
+
+    def start(site: Path, base: str = "/") -> ServerProcess:
+        started.append(ServerProcess(site, base))
+        return started[-1]
+
+    yield start
+    for server in started:
+        if server.process.poll() is None:
+            server.stop()
+
+
+@pytest.fixture(scope="session")
+def site_server(site: Path) -> Iterator[ServerProcess]:
+    """One server for the whole run; ``site_server.url`` is the site's address."""
+    server = ServerProcess(site)
+    yield server
+    server.stop()
+
+
+@pytest.fixture(scope="session")
+def browser() -> Iterator[object]:
+    """Chromium without a window."""
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as playwright:
+        running = playwright.chromium.launch(executable_path=chromium(), args=BROWSER_OPTIONS)
+        yield running
+        running.close()
+
+
+@pytest.fixture
+def page(browser) -> Iterator[object]:
+    """A page in a fresh profile; the test fails when the page breaks the site's own rules of what may load."""
+    context = browser.new_context()
+    opened = context.new_page()
+    said: list[str] = []
+    opened.on("console", lambda message: said.append(message.text) if "Content Security Policy" in message.text else None)
+    yield opened
+    context.close()
+    assert not said, said
+
+
+def poll(look: Callable[[], object], seconds: float = 20, every: float = 0.05) -> object:
+    """The first true answer of ``look``; the page's policy forbids the browser's own waiting by expression."""
+    until = time.monotonic() + seconds
+    while not (answer := look()):
+        assert time.monotonic() < until, "waited in vain"
+        time.sleep(every)
+    return answer

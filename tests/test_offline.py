@@ -1,0 +1,181 @@
+"""The site without a network: kept whole, used from the device, changed only as a whole and only when asked."""
+
+import shutil
+from pathlib import Path
+
+import pytest
+
+from conftest import poll
+
+READY = "Ready for the basement."
+ASK = """async (request) => {
+  const {startEngine, ask} = await import(new URL('assets/js/engine.js', window.__md_scope));
+  startEngine();
+  return await ask(request);
+}"""
+
+
+def line(page) -> str:
+    return page.evaluate("document.getElementById('offline-state').textContent")
+
+
+def kept(page) -> list[str]:
+    """Addresses that are kept, in all versions together."""
+    return page.evaluate(
+        "async () => (await Promise.all((await caches.keys()).map(async n => (await (await caches.open(n)).keys())"
+        ".map(r => r.url)))).flat()"
+    )
+
+
+def first_visit(page, url: str) -> None:
+    page.goto(url)
+    poll(lambda: line(page) == READY)
+
+
+@pytest.fixture
+def copy(site: Path, tmp_path: Path) -> Path:
+    """A copy of the site that a test may change."""
+    return Path(shutil.copytree(site, tmp_path / "site"))
+
+
+def rebuild_worker(site: Path) -> None:
+    from scripts.offline_list import write_worker
+
+    write_worker(site)
+
+
+def test_first_visit_keeps_everything(page, site, site_server):
+    """After one visit each file of the site is kept, and only then the foot says that it is ready."""
+    from scripts.offline_list import offline_table
+
+    first_visit(page, site_server.url)
+    wanted = {site_server.url + path for path in offline_table(site)}
+    assert len(wanted) > 20
+    assert wanted - set(kept(page)) == set()
+
+
+@pytest.mark.parametrize("base", ["/", "/some/folder/"])
+def test_every_page_opens_without_the_server(page, site, serve, base):
+    """With the server dead each page opens with its own title and its style sheets, in whatever folder the site lies."""
+    server = serve(site, base)
+    first_visit(page, server.url)
+    server.stop()
+    pages = [file.parent.relative_to(site).as_posix() for file in sorted(site.rglob("index.html"))]
+    assert len(pages) > 3
+    for name in pages:
+        page.goto(server.url + ("" if name == "." else f"{name}/"))
+        assert page.locator("h1").count() >= 1, name
+        sheets = page.evaluate("[...document.styleSheets].map(s => s.cssRules.length > 0)")
+        assert sheets, name
+        assert all(sheets), name
+
+
+def test_addresses_without_slash_and_with_a_query(page, site, serve):
+    """Offline an address works as it does online: without its last slash, with index.html, with a query."""
+    server = serve(site)
+    first_visit(page, server.url)
+    server.stop()
+    for address in ("look-up", "look-up?from=mail", "look-up/index.html", "look-up/?q=1#top"):
+        page.goto(server.url + address)
+        assert page.locator("h1").inner_text().strip().lower().startswith("look up"), address
+
+
+def test_wrong_address_offline(page, site, serve):
+    """A wrong address gives the site's own page for it, with its style sheets, from any depth."""
+    server = serve(site, "/some/folder/")
+    first_visit(page, server.url)
+    server.stop()
+    answer = page.goto(server.url + "no/such/page/")
+    assert answer.status == 404
+    assert "404" in page.locator("h1").inner_text()
+    assert page.evaluate("[...document.styleSheets].every(s => s.cssRules.length > 0)")
+
+
+def test_engine_answers_without_the_server(page, site, serve):
+    """With the server dead the calculators start from the kept files and answer."""
+    server = serve(site)
+    first_visit(page, server.url)
+    server.stop()
+    page.goto(server.url + "look-up/")
+    import calculators
+
+    name = next(iter(calculators.names()))
+    answer = page.evaluate(ASK, {"calculator": name, "inputs": {}, "units": "us", "uid": "t"})
+    assert isinstance(answer, dict)
+    assert answer
+
+
+def test_half_changed_server_keeps_the_old_version(page, copy, serve):
+    """While the server holds a mixture of two versions, the old one stays in use, whole."""
+    server = serve(copy)
+    first_visit(page, server.url)
+    home = copy / "index.html"
+    home.write_text(home.read_text(encoding="utf-8").replace("<h1", "<h1 data-new", 1), encoding="utf-8")
+    rebuild_worker(copy)
+    home.write_text(home.read_text(encoding="utf-8").replace("data-new", "data-newer"), encoding="utf-8")
+    page.goto(server.url + "look-up/")
+    poll(lambda: page.evaluate(
+        "async () => { const r = await navigator.serviceWorker.getRegistration(); return !r.installing && !r.waiting; }"))
+    page.goto(server.url)
+    assert page.locator("h1[data-new], h1[data-newer]").count() == 0
+    assert line(page) != "A new version is here, whole."
+    poll(lambda: line(page) == READY)
+
+
+def test_update_waits_for_the_reader(page, copy, serve):
+    """A new version is fetched whole, waits, and is used after the reader's word; then the old one is gone."""
+    server = serve(copy)
+    first_visit(page, server.url)
+    home = copy / "index.html"
+    home.write_text(home.read_text(encoding="utf-8").replace("<h1", "<h1 data-new", 1), encoding="utf-8")
+    rebuild_worker(copy)
+    page.goto(server.url)
+    poll(lambda: line(page) == "A new version is here, whole.")
+    assert page.locator("h1[data-new]").count() == 0
+    page.goto(server.url)
+    assert page.locator("h1[data-new]").count() == 0
+    poll(lambda: page.locator("#offline-use").is_visible())
+    page.locator("#offline-use").click()
+    poll(lambda: page.locator("h1[data-new]").count() == 1)
+    poll(lambda: line(page) == READY)
+    assert len(page.evaluate("caches.keys()")) == 1
+
+
+def test_update_fetches_only_what_changed(page, copy, serve):
+    """A new version takes unchanged files from the device: the engine is not fetched again."""
+    server = serve(copy)
+    first_visit(page, server.url)
+    home = copy / "index.html"
+    home.write_text(home.read_text(encoding="utf-8").replace("<h1", "<h1 data-new", 1), encoding="utf-8")
+    rebuild_worker(copy)
+    shutil.rmtree(copy / "engine")
+    page.goto(server.url)
+    poll(lambda: line(page) == "A new version is here, whole.")
+
+
+def test_broken_download_goes_on(page, copy, serve):
+    """A first visit that breaks off leaves no half site in use; the next visit fetches the rest only."""
+    engine = next((copy / "engine").glob("*/*.wasm"))
+    away = engine.with_suffix(".away")
+    engine.rename(away)
+    server = serve(copy)
+    page.goto(server.url)
+    poll(lambda: "broke off" in line(page))
+    before = set(kept(page))
+    assert before
+    assert page.evaluate("navigator.serviceWorker.controller === null")
+    away.rename(engine)
+    first_visit(page, server.url)
+    assert before < set(kept(page))
+
+
+def test_thrown_away_files_are_fetched_again(page, site, serve):
+    """Where the browser has thrown files away the foot does not say ready until they are back."""
+    server = serve(site)
+    first_visit(page, server.url)
+    gone = page.evaluate(
+        "async () => { const c = await caches.open((await caches.keys())[0]); const u = new URL('look-up/', window.__md_scope).href;"
+        " await c.delete(u); return u; }")
+    page.goto(server.url)
+    poll(lambda: line(page) == READY)
+    assert gone in kept(page)
