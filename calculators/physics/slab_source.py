@@ -10,9 +10,10 @@ from typing import NamedTuple
 from .slab_grid import Grid, crosses
 from .slab_outline import Point
 
-REACH = 3  # cells: radius R of the cap
+REACH = 4  # cells: radius R of the cap
 LEAST_REACH = 1.5  # cells: a smaller cap is no longer seen by the cells
 PIT_REACH = 1.5  # radii of the pit
+SMOOTHED = 1 / 24  # the cells' rule wants its sources as values at the middle plus h^2/12 of their curvature; means have half
 SAMPLES = 4  # along a cell's side, for means over cells
 
 
@@ -113,6 +114,15 @@ class Source:
                 passed = c * self._bare(*grid.center(a))
                 self._add(a, -passed)
                 self._add(b, passed)
+        self._smooth()
+
+    def _smooth(self) -> None:
+        right = dict(self.right)
+        for cell, amount in right.items():
+            for j, c in self.grid.links[cell]:
+                moved = SMOOTHED * amount * c / self.grid.T
+                self._add(cell, -moved)
+                self._add(j, moved)
 
     def _screened(self, flow: dict[int, float]) -> None:
         """Flow of the cap that a footing turns back, given to the cells in front of it."""
