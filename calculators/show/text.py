@@ -57,7 +57,7 @@ def cited(id: str, section: str = "") -> str:
     """A source in one line: its kind, the document, the section."""
     entry = source(id)
     where = f", {section}" if section else ""
-    return f"{entry['kind']}: {entry['citation']}{where}"
+    return f"{entry['kind']}: {entry['citation'].rstrip('.')}{where}"
 
 
 def check_line(check: dict[str, Any]) -> Iterable[str]:

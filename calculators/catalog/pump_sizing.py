@@ -1,0 +1,490 @@
+"""The submersible pump in the pit, its pipe and its relief hole."""
+
+from typing import Annotated, Any
+
+from .. import pump_checks
+from ..declare import REQUIRED, Choice, Flag, List, Quantity, Record, Refusal, Span, calculator, si
+from ..equipment import pump_curve
+from ..physics import openings, pipe, totals, water
+from ..pipework import add_up, bore_of, nearest_size
+from ..pumping import Line, Relief, Settled, settle
+from ..tables import si_of, table
+from ..units import from_si
+from ..vocabulary import Fittings, InsideDiameter, PipeLength, PipeSize
+from ..work import Work
+
+Pit = Annotated[float, Quantity("Pit diameter", "in", "mm", "6 in", "12 ft", help="Inside.")]
+Rise = Annotated[
+    float | None,
+    Quantity("Rise of the water in the pit", "in", "mm", "0.1 in", "15 ft", help="Pump off, timed, in a wet week."),
+]
+RiseTime = Annotated[float | None, Quantity("Time of that rise", "s", "s", "1 s", "24 h")]
+Inflow = Annotated[float | None, Quantity("Water coming in", "gpm", "L/s", "0.1 gpm", "300 gpm")]
+Texture = Annotated[
+    str | None,
+    Choice(
+        "Soil round the house, if nothing was timed",
+        ("sandy", "clay"),
+        source="illinois-extension-sump",
+        help="A rule of thumb for new houses. Time the rise instead.",
+    ),
+]
+FloorArea = Annotated[float | None, Quantity("Floor area of the house", "ft2", "m2", "10 ft2", "100000 ft2")]
+When = Annotated[str, Choice("Measured when it was", ("wet", "dry", "unknown"))]
+Safety = Annotated[float, Quantity("Safety factor on the inflow", "1", "1", "1", "5", source="common-practice")]
+Lift = Annotated[
+    float,
+    Quantity(
+        "Static lift",
+        "ft",
+        "m",
+        "0 ft",
+        "200 ft",
+        help="From the pump-off level to the highest point of the line, or to the outlet if that is higher.",
+    ),
+]
+Method = Annotated[str, Choice("Friction by", ("hazen-williams", "darcy-weisbach"), source="hazen-williams")]
+CFactor = Annotated[
+    float,
+    Quantity(
+        "Hazen-Williams coefficient",
+        "1",
+        "1",
+        "60",
+        "160",
+        source="ill-77-906",
+        help="150 is new smooth plastic; 140 is used for the same pipe elsewhere.",
+    ),
+]
+Rough = Annotated[float, Quantity("Roughness of the pipe wall", "in", "mm", "0 mm", "3 mm", source="pipe-roughness")]
+Warm = Annotated[float, Quantity("Water temperature", "degF", "degC", "32 degF", "130 degF", source="common-practice")]
+Pump = Annotated[
+    dict[str, Any] | None,
+    Record(
+        "Pump, from its data sheet",
+        {
+            "points": List(
+                "Points of the curve",
+                Record(
+                    "Point",
+                    {
+                        "flow": Quantity("Flow", "gpm", "L/s", "0 gpm", "1000 gpm"),
+                        "head": Quantity("Head", "ft", "m", "0 ft", "1000 ft"),
+                    },
+                    need=("flow", "head"),
+                ),
+                2,
+                40,
+            ),
+        },
+        need=("points",),
+    ),
+]
+Range = Annotated[float | None, Quantity("Switch range, pump on less pump off", "in", "mm", "0.1 in", "10 ft")]
+HoleKind = Annotated[
+    str,
+    Choice(
+        "Relief hole", ("none", "built-in", "drilled"), help="The small hole below the check valve that lets air out."
+    ),
+]
+HoleDiameter = Annotated[float | None, Quantity("Relief hole diameter", "in", "mm", "0.02 in", "2 in")]
+HoleFactor = Annotated[float, Quantity("Relief hole coefficient", "1", "1", "0.3", "1", source="umn-perforation-table")]
+Suction = Annotated[
+    float,
+    Quantity(
+        "Suction in the pit", "in WC", "Pa", "0 Pa", "5000 Pa", help="What the fan keeps in the pit; 0 without one."
+    ),
+]
+Outdoors = Annotated[bool, Flag("The line ends outdoors")]
+Freezing = Annotated[bool, Flag("It freezes where the line ends")]
+
+
+def _height(label: str) -> Any:
+    return Annotated[float | None, Quantity(f"{label}, above the pit floor", "in", "mm", "0 in", "15 ft")]
+
+
+HoleHeight, ValveHeight, LidHeight = _height("Relief hole"), _height("Check valve"), _height("Lid")
+OnHeight, OffHeight = _height("Pump on"), _height("Pump off")
+InvertHeight, RestHeight = _height("Tile invert"), _height("Resting water")
+GPM, FEET = "gpm", "ft"
+
+
+@calculator(
+    name="pump-sizing",
+    part="water-and-pump",
+    title="The pump, its pipe and its relief hole",
+    main="delivered_flow",
+    one_of={"inflow": ("inflow", "rise_height", "soil_texture"), "bore": ("pipe_size", "inside_diameter")},
+    results={
+        "delivered_flow": Quantity("Delivered out of the pit", "gpm", "L/s"),
+        "inflow": Quantity("Water coming in", "gpm", "L/s"),
+        "design_flow": Quantity("Design flow", "gpm", "L/s"),
+        "total_dynamic_head": Quantity("Head at the design flow", "ft", "m"),
+        "friction_head": Quantity("Friction at the design flow", "ft", "m"),
+        "friction_gradient": Quantity("Friction per 100 ft of pipe", "ft/100 ft", "m/m"),
+        "equivalent_length": Quantity("Equivalent length, fittings included", "ft", "m"),
+        "pump_flow": Quantity("Through the pump", "gpm", "L/s"),
+        "pump_head": Quantity("Head of the pump where it runs", "ft", "m"),
+        "relief_flow": Quantity("Back through the relief hole", "gpm", "L/s"),
+        "velocity": Quantity("Speed in the line", "ft/s", "m/s"),
+        "storage_volume": Quantity("Water between the switch levels", "gal", "L"),
+        "cycle_time": Quantity("One cycle at this inflow", "min", "min"),
+        "starts_per_hour": Quantity("Starts per hour", "1/h", "1/h"),
+        "worst_cycle_time": Quantity("Shortest possible cycle", "min", "min"),
+        "suction_lift": Quantity("Rise of the pit water by the suction, at most", "in", "mm"),
+        "trapped_air_height": Quantity("Pipe that can hold air after a run", "in", "mm"),
+        "drain_back_time": Quantity("Time in which the pipe drains back", "s", "s"),
+    },
+)
+def pump_sizing(
+    work: Work,
+    *,
+    pit_diameter: Pit,
+    inflow: Inflow = REQUIRED,
+    rise_height: Rise = REQUIRED,
+    rise_time: RiseTime = None,
+    soil_texture: Texture = REQUIRED,
+    floor_area: FloorArea = None,
+    measured_when: When = "unknown",
+    safety_factor: Safety = 1.5,
+    static_lift: Lift,
+    pipe_size: PipeSize = REQUIRED,
+    inside_diameter: InsideDiameter = REQUIRED,
+    pipe_length: PipeLength,
+    fittings: Fittings = [],  # noqa: B006  read only
+    pump: Pump = None,
+    switch_range: Range = None,
+    relief_hole: HoleKind = "none",
+    relief_hole_diameter: HoleDiameter = None,
+    relief_hole_coefficient: HoleFactor = 0.60,
+    pump_off_height: OffHeight = None,
+    pump_on_height: OnHeight = None,
+    tile_invert_height: InvertHeight = None,
+    relief_hole_height: HoleHeight = None,
+    check_valve_height: ValveHeight = None,
+    lid_height: LidHeight = None,
+    resting_water_height: RestHeight = None,
+    pit_suction: Suction = 0.0,
+    ends_outdoors: Outdoors = True,
+    freezing: Freezing = False,
+    friction_method: Method = "hazen-williams",
+    c_factor: CFactor = 150.0,
+    roughness: Rough = si("0.0015 mm"),
+    water_temperature: Warm = si("50 degF"),
+) -> dict[str, Any]:
+    """Inflow, pipe friction, relief hole and where the pump runs; cycling and levels in the pit.
+
+    Friction by Hazen-Williams in its US form or by Darcy-Weisbach; the pump curve is a monotone cubic through its points.
+    Raises Refusal for half an inflow measurement, a hole without a size, levels that disagree, a pump that would run
+    beyond its points.  SI in and out.
+    """
+    _agree(rise_height, rise_time, soil_texture, floor_area, relief_hole, relief_hole_diameter)
+    span = _switch_range(work, switch_range, pump_on_height, pump_off_height)
+    flows = {"Q_d": GPM, "Q_i": GPM}
+    Q_i = _inflow(work, pit_diameter, inflow, rise_height, rise_time, soil_texture, floor_area)
+    design = work.step(
+        "Design flow", water.design_flow, us=flows, si=dict.fromkeys(flows, "L/s"), S=safety_factor, Q_i=Q_i
+    )
+
+    D = bore_of(pipe_size, inside_diameter)
+    rho, mu = water.density(T=water_temperature), water.viscosity(T=water_temperature)
+    h_p = work.step("Lift out of a pit under suction", water.suction_head, s=pit_suction, rho=rho)
+    line = Line(
+        D,
+        pipe_length,
+        add_up(fittings, pipe_size or nearest_size(D), "water", "equivalent-length"),
+        c_factor if friction_method == "hazen-williams" else None,
+        roughness,
+        rho,
+        mu,
+        static_lift + h_p,
+    )
+    gradient, equivalent, friction, head = _at_design(work, line, design, static_lift, h_p)
+    relief = _relief(relief_hole, relief_hole_diameter, relief_hole_coefficient, relief_hole_height, pump_off_height)
+
+    curve = pump_curve(pump) if pump else None
+    run = settle(curve, line, relief) if curve else None
+    ends = (
+        (
+            settle(curve, line._replace(c_factor=_older(line)), relief, scale=1.2, extreme=1),
+            settle(curve, line, relief, scale=0.8, extreme=0),
+        )
+        if curve
+        else None
+    )
+    V = _running(work, run, relief, D)
+    pit = (
+        work.step(
+            "Water between the switch levels",
+            water.pit_volume,
+            us={"V": "ft3", "D": "ft", "h": "ft"},
+            D=pit_diameter,
+            h=span,
+        )
+        if span
+        else None
+    )
+    cycle, worst = _cycling(work, pit, Q_i, run)
+    lift = water.suction_head(s=pit_suction, rho=rho)
+    air = (
+        None
+        if check_valve_height is None or pump_off_height is None
+        else water.trapped_air_height(z_v=check_valve_height, z_off=pump_off_height)
+    )
+    drain = _drain_back(work, relief, D, relief_hole_diameter, check_valve_height, relief_hole_height)
+
+    pump_checks.compare(
+        work,
+        pump_checks.Facts(
+            Q_i=Q_i,
+            design=design,
+            run=run,
+            velocity=V,
+            curve=curve,
+            relief=relief,
+            line=line,
+            relief_hole=relief_hole,
+            hole=relief_hole_height,
+            valve=check_valve_height,
+            lid=lid_height,
+            on=pump_on_height,
+            invert=tile_invert_height,
+            rest=resting_water_height,
+            lift=lift,
+            measured_when=measured_when,
+            drain=drain,
+            pit=pit,
+            fittings=fittings,
+        ),
+    )
+    pump_checks.cautions(
+        work, ends_outdoors=ends_outdoors, freezing=freezing, relief_hole=relief_hole, texture=soil_texture
+    )
+    if curve and run:
+        _plot(work, curve, line, relief, run)
+    flow_why = "fittings by the least and greatest table, pipe a little older, relief hole 20 % either way"
+    bounds = line.fitted.bounds(line.per_k(design))
+    f_low, f_high = (gradient * (pipe_length + b) for b in bounds)
+    f_why = "least and greatest of the published values for these fittings"
+
+    def spread(name: str) -> Any:
+        if not run or not ends:
+            return None
+        value, a, b = (getattr(s, name) for s in (run, *ends))
+        return Span(value, min(a, b), max(a, b), flow_why)
+
+    speed = V and ends and Span(V, pipe.speed(Q=ends[0].delivered, D=D), pipe.speed(Q=ends[1].delivered, D=D), flow_why)
+    return {
+        "inflow": Q_i,
+        "design_flow": design,
+        "friction_gradient": gradient,
+        "equivalent_length": equivalent,
+        "friction_head": Span(friction, f_low, f_high, f_why) if fittings else friction,
+        "total_dynamic_head": Span(head, head - friction + f_low, head - friction + f_high, f_why)
+        if fittings
+        else head,
+        "velocity": speed if run else None,
+        "pump_flow": spread("pump_flow"),
+        "pump_head": spread("head"),
+        "relief_flow": spread("relief_flow"),
+        "delivered_flow": spread("delivered"),
+        "storage_volume": pit,
+        "cycle_time": cycle,
+        "starts_per_hour": water.start_rate(t=cycle) if cycle else None,
+        "worst_cycle_time": worst,
+        "suction_lift": lift,
+        "trapped_air_height": air,
+        "drain_back_time": drain,
+    }
+
+
+def _agree(rise: Any, time: Any, texture: Any, area: Any, hole: str, diameter: Any) -> None:
+    for whole, part, value in ((rise, "rise_time", time), (texture, "floor_area", area)):
+        other = "rise_height" if part == "rise_time" else "soil_texture"
+        if whole is not None and value is None:
+            raise Refusal(
+                part,
+                f"this belongs to {other} and must be given with it",
+                kind="missing",
+                accepts="a number with a unit",
+            )
+        if whole is None and value is not None:
+            raise Refusal(
+                part,
+                f"this belongs to {other}, which was not given",
+                found="given alone",
+                accepts=f"{other} with {part}",
+            )
+    if hole != "none" and diameter is None:
+        raise Refusal(
+            "relief_hole_diameter", "a relief hole needs its diameter", kind="missing", accepts="such as 3/16 in"
+        )
+    if hole == "none" and diameter is not None:
+        raise Refusal(
+            "relief_hole", "a hole diameter was given, but no hole", found="none", accepts="built-in or drilled"
+        )
+
+
+def _switch_range(work: Work, given: float | None, on: float | None, off: float | None) -> float | None:
+    if on is None or off is None:
+        return given
+    if on <= off:
+        raise Refusal(
+            "pump_on_height",
+            "the pump must start above the level at which it stops",
+            found=f"{from_si(on, 'in'):g} in",
+            accepts=f"more than {from_si(off, 'in'):g} in",
+        )
+    if given is not None and abs(given - (on - off)) > 0.01 * given:
+        raise Refusal(
+            "switch_range",
+            "this is not the difference of the two levels",
+            found=f"{from_si(given, 'in'):g} in",
+            accepts=f"{from_si(on - off, 'in'):g} in, or leave it out",
+        )
+    return on - off if given is None else given
+
+
+def _inflow(
+    work: Work,
+    pit: float,
+    inflow: float | None,
+    rise: float | None,
+    time: float | None,
+    texture: str | None,
+    area: float | None,
+) -> float:
+    if inflow is not None:
+        return inflow
+    if rise is not None:
+        return work.step(
+            "Water coming in, from the timed rise",
+            water.timed_inflow,
+            us={"Q": "ft3/min", "D": "ft", "h": "ft", "t": "min"},
+            D=pit,
+            h=rise,
+            t=time,
+        )
+    row = table("inflow")["texture"][str(texture)]
+    return work.step(
+        "Water coming in, by soil texture",
+        water.area_inflow,
+        us={"Q": "gpm", "q": "gpm/ft2", "A": "ft2"},
+        q=si_of(row) / si_of(row["per"]),
+        A=area,
+    )
+
+
+def _at_design(work: Work, line: Line, Q: float, static_lift: float, h_p: float) -> tuple[float, float, float, float]:
+    """Gradient, equivalent length, friction and total head at the design flow, with their steps."""
+    V = pipe.speed(Q=Q, D=line.bore)
+    if line.c_factor is not None:
+        i = work.step("Friction at the design flow", water.hazen_williams_gradient, C=line.c_factor, Q=Q, d=line.bore)
+    else:
+        Re = work.step("Reynolds number", pipe.reynolds, rho=line.density, V=V, D=line.bore, mu=line.viscosity)
+        piece, arguments = pipe.friction_piece(Re=Re, k=line.roughness, D=line.bore)
+        f = work.step("Friction factor", piece, **arguments)
+        i = work.step("Friction at the design flow", water.darcy_gradient, f=f, D=line.bore, V=V)
+    if line.fitted.k:
+        L = work.step(
+            "Equivalent length",
+            totals.equivalent_water_length,
+            L_pipe=line.length,
+            L_fittings=line.fitted.length,
+            K=line.fitted.k,
+            V=V,
+            i=i,
+        )
+    else:
+        L = work.step(
+            "Equivalent length",
+            totals.length_with_fittings,
+            us=dict.fromkeys(("L", "L_pipe", "L_fittings"), FEET),
+            L_pipe=line.length,
+            L_fittings=line.fitted.length,
+        )
+    h_f = work.step("Friction head", water.friction_head, us={"h": FEET, "L": FEET}, i=i, L=L)
+    H = work.step(
+        "Head that the pump must make",
+        water.total_dynamic_head,
+        us=dict.fromkeys(("H", "h_s", "h_f", "h_p"), FEET),
+        h_s=static_lift,
+        h_f=h_f,
+        h_p=h_p,
+    )
+    return i, L, h_f, H
+
+
+def _relief(kind: str, diameter: float | None, coefficient: float, hole: float | None, off: float | None) -> Relief:
+    if kind == "none" or diameter is None:
+        return Relief(0.0, coefficient, 0.0)
+    above = 0.0 if hole is None or off is None else hole - off
+    return Relief(pipe.circle_area(D=diameter), coefficient, max(above, 0.0))
+
+
+def _older(line: Line) -> float | None:
+    """The coefficient of a second public chart for the same pipe: 140 where this one has 150."""
+    return None if line.c_factor is None else line.c_factor * 140 / 150
+
+
+def _running(work: Work, run: Settled | None, relief: Relief, D: float) -> float | None:
+    if run is None:
+        return None
+    if relief.area:
+        h = work.step(
+            "Head behind the relief hole",
+            water.relief_head,
+            us=dict.fromkeys(("h_o", "H", "z"), FEET),
+            H=run.head,
+            z=relief.above_water,
+        )
+        work.step("Back through the relief hole", openings.orifice_flow_head, C=relief.coefficient, A=relief.area, h=h)
+    names = dict.fromkeys(("Q_d", "Q_p", "Q_h"), GPM)
+    work.step(
+        "Delivered out of the pit",
+        totals.delivered_flow,
+        us=names,
+        si=dict.fromkeys(names, "L/s"),
+        Q_p=run.pump_flow,
+        Q_h=run.relief_flow,
+    )
+    return work.step("Speed in the line", pipe.speed, us={"V": "ft/s", "Q": "ft3/s", "D": "ft"}, Q=run.delivered, D=D)
+
+
+def _cycling(work: Work, pit: float | None, Q_i: float, run: Settled | None) -> tuple[float | None, float | None]:
+    if pit is None or run is None or run.delivered <= 0:
+        return None, None
+    names = {"t": "min", "V": "gal", "Q_i": GPM, "Q_d": GPM}
+    cycle = None
+    if Q_i < run.delivered:
+        cycle = work.step("One cycle at this inflow", water.cycle_time, us=names, V=pit, Q_i=Q_i, Q_d=run.delivered)
+    return cycle, work.step(
+        "Shortest possible cycle",
+        water.worst_cycle_time,
+        us={k: names[k] for k in ("t", "V", "Q_d")},
+        V=pit,
+        Q_d=run.delivered,
+    )
+
+
+def _drain_back(
+    work: Work, relief: Relief, D: float, d: float | None, valve: float | None, hole: float | None
+) -> float | None:
+    if not relief.area or d is None or valve is None or hole is None or valve <= hole:
+        return None
+    return work.step(
+        "Time in which the pipe drains back", water.drain_back_time, D=D, d=d, C=relief.coefficient, L=valve - hole
+    )
+
+
+def _plot(work: Work, curve: Any, line: Line, relief: Relief, run: Settled) -> None:
+    flows = [curve.low + (curve.high - curve.low) * i / 40 for i in range(41)]
+    asked = [line.head(max(q - relief.flow(curve(q)), 0.0)) for q in flows]
+    work.plot(
+        "pump",
+        "Pump curve and what the line asks",
+        ("through the pump", "gpm|L/s", flows),
+        ("pump", "ft|m", [curve(q) for q in flows]),
+        ("lift and pipe", "ft|m", asked),
+        point=(run.pump_flow, run.head),
+    )
