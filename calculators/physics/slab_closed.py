@@ -72,12 +72,6 @@ def dug_radius(*, V: float) -> float:
     return (3 * V / (2 * pi)) ** (1 / 3)
 
 
-@formula("K = 2 * pi * T / (Q / s)", source="leaky-sheet", K="1", T="m3/s/Pa", Q="m3/s", s="Pa")
-def shape_resistance(*, T: float, Q: float, s: float) -> float:
-    """Suction of a pit as a pure number K [1]: s [Pa] at flow Q [m3/s], layer T [m3/s/Pa]. Source: definition."""
-    return 2 * pi * T / (Q / s)
-
-
 @formula("s = Q / (2 * pi * T) * K", source="kruseman-de-ridder", s="Pa", Q="m3/s", T="m3/s/Pa", K="1")
 def endless_slab_of(*, Q: float, T: float, K: float) -> float:
     """Suction s [Pa] in an endless leaky slab with one hole: flow Q [m3/s], layer T [m3/s/Pa], K = K0(r/B) [1].

@@ -41,7 +41,7 @@ class Equations:
         links = grid.links
         if self.held:
             diagonal = [1.0 if i in self.held else d for i, d in enumerate(diagonal)]
-            links = [[] if i in self.held else [(j, c) for j, c in row if j not in self.held] for i, row in enumerate(links)]
+            links = [[(j, c) for j, c in row if not self.held.intersection((i, j))] for i, row in enumerate(links)]
         self.factor = BandedCholesky(diagonal, links)
         self.reader = Reader(grid, held)
 
@@ -89,7 +89,7 @@ class Field:
     """Suction field of pits that are given by flow or by suction, with an optional layer of open stone.
 
     ``base`` is a field already on the cells (that of a drain tile) [Pa]; ``base_flow`` the flow behind it [m3/s].
-    Raises ValueError when a pit lies off the slab or has neither flow nor suction, SingularMatrix when two pits coincide.
+    Raises ValueError when a pit lies off the slab or has neither flow nor suction, SingularMatrix when two coincide.
     """
 
     def __init__(
@@ -123,7 +123,7 @@ class Field:
         """Suction [Pa] at a place [m].  Raises ValueError when it is off the slab."""
         weights = self.equations.reader.weights(x, y)
         total = read(weights, self.base) if self.base else 0.0
-        for q, unit in zip(self.flows, self.units):
+        for q, unit in zip(self.flows, self.units, strict=False):
             total += q * unit.at(x, y, weights)
         return total + self._skin(x, y)
 
@@ -132,25 +132,25 @@ class Field:
             return 0.0
         return sum(
             skin_field(self.stone, q, ((x - p.x) ** 2 + (y - p.y) ** 2) ** 0.5, p.radius, self.skin_radius)
-            for q, p in zip(self.flows, self.pits)
+            for q, p in zip(self.flows, self.pits, strict=False)
         )
 
     def cells(self) -> list[float]:
         """Mean suction of every cell [Pa], without the stone's extra loss (which is felt only near a pit)."""
         total = list(self.base) if self.base else [0.0] * len(self.grid.places)
-        for q, unit in zip(self.flows, self.units):
-            total = [t + q * v for t, v in zip(total, unit.cell_means())]
+        for q, unit in zip(self.flows, self.units, strict=False):
+            total = [t + q * v for t, v in zip(total, unit.cell_means(), strict=False)]
         return total
 
     def mean(self) -> float:
         """Mean suction over the slab [Pa]."""
         areas = self.grid.areas
-        return sum(a * s for a, s in zip(areas, self.cells())) / sum(areas)
+        return sum(a * s for a, s in zip(areas, self.cells(), strict=False)) / sum(areas)
 
     def covered(self, target: float) -> float:
         """Share of the slab [1] with at least the target suction [Pa], counted by cells."""
         areas = self.grid.areas
-        return sum(a for a, s in zip(areas, self.cells()) if s >= target) / sum(areas)
+        return sum(a for a, s in zip(areas, self.cells(), strict=False) if s >= target) / sum(areas)
 
     def corners(self) -> list[tuple[Point, float]]:
         """Corners [m] in the order of the outline, with their suctions [Pa]."""
@@ -178,15 +178,15 @@ class Field:
         return FieldMap(grid.x0 + grid.h / 2, grid.y0 + grid.h / 2, grid.h, rows)
 
     def leaked(self) -> float:
-        """Air that enters through slab, soil and joints [m3/s]; equals the flow drawn when nothing is lost in the sums."""
+        """Air that enters through slab, soil and joints [m3/s]; equals the flow drawn if the sums lose nothing."""
         return sum(self.leaks_by_cell())
 
     def leaks_by_cell(self) -> list[float]:
         """Air that enters at each cell [m3/s], at slab, soil and wall joint together."""
         grid = self.grid
-        out = [leak * s for leak, s in zip(grid.leaks, self.cells())]
+        out = [leak * s for leak, s in zip(grid.leaks, self.cells(), strict=False)]
         for cell, middle, g in grid.wall_pieces:  # the joint feels the taken-out part at the wall, not the cell's mean
-            for q, unit in zip(self.flows, self.units):
+            for q, unit in zip(self.flows, self.units, strict=False):
                 out[cell] += q * g * (unit.source.part_at(*middle) - unit.source.cell_part.get(cell, 0.0))
         return out
 
@@ -195,5 +195,5 @@ class Field:
 
         Air through the wall joint counts as house air.  Raises ZeroDivisionError when no air is drawn.
         """
-        soil = sum((self.grid.L - slab_leakance) * a * s for a, s in zip(self.grid.areas, self.cells()))
+        soil = sum((self.grid.L - slab_leakance) * a * s for a, s in zip(self.grid.areas, self.cells(), strict=False))
         return 1 - soil / self.leaked()

@@ -74,7 +74,7 @@ def solve_flows(
             if stone and j != i:
                 distance = ((pits[i].x - other.x) ** 2 + (pits[i].y - other.y) ** 2) ** 0.5
                 own += skin_field(stone, flows[j], distance, other.radius, R)
-        return offsets[i] + sum(u * q for u, q in zip(matrix[i], flows)) + own
+        return offsets[i] + sum(u * q for u, q in zip(matrix[i], flows, strict=False)) + own
 
     for _ in range(MOST_STEPS):
         if not free:
@@ -86,7 +86,7 @@ def solve_flows(
                 one = skin_field(stone, 1.0, pits[i].radius, pits[i].radius, R)
                 slopes[k][k] += 2 * one * abs(flows[i])
         steps = dense_solve(slopes, lacks)
-        for i, step in zip(free, steps):
+        for i, step in zip(free, steps, strict=False):
             flows[i] += step
         if max(abs(s) for s in steps) <= WITHIN * max(abs(q) for q in flows):
             break

@@ -1,5 +1,6 @@
-"""Square cells over a slab: how they pass air to each other, through footings, up through the slab and out at the walls."""
+"""Square cells over a slab: how they pass air to each other, to footings, slab and walls."""
 
+import itertools
 from math import ceil, floor, hypot, inf, sqrt
 from typing import NamedTuple
 
@@ -32,10 +33,10 @@ class Footing(NamedTuple):
     tightness: float
 
 
-def cell_size(outline: Outline, B: float) -> float:
+def cell_size(outline: Outline, B: float, per_length: float = WANTED_PER_LENGTH) -> float:
     """Side of the cells [m] for a plan and leakage length B [m].
 
-    At most B/3, wanted B/5, at most 60 along the long side and about 1600 in all.
+    At most B/3, wanted B/``per_length``, at most 60 along the long side and about 1600 in all.
     Raises OutsideGrid when B is under 1.5 m or no such cell exists.  Source: accuracy found against images.
     """
     x1, y1, x2, y2 = outline.box
@@ -43,7 +44,7 @@ def cell_size(outline: Outline, B: float) -> float:
     finest = max(long / MOST_ACROSS, sqrt(outline.area / MOST_CELLS))
     if B < LEAST_LEAKAGE_LENGTH or finest > B / PER_LENGTH:
         raise OutsideGrid(f"a leakage length of {B:.3g} m is too short for this plan")
-    wanted = min(USUAL_CELL, B / WANTED_PER_LENGTH, short / LEAST_CELLS)
+    wanted = min(USUAL_CELL, B / per_length, short / LEAST_CELLS)
     return long / ceil(long / max(wanted, finest) - 1e-9)
 
 
@@ -67,7 +68,14 @@ class Grid:
     """
 
     def __init__(
-        self, outline: Outline, *, h: float, T: float, L: float, joint: float = 0.0, footings: list[Footing] | None = None
+        self,
+        outline: Outline,
+        *,
+        h: float,
+        T: float,
+        L: float,
+        joint: float = 0.0,
+        footings: list[Footing] | None = None,
     ) -> None:
         if not T > 0 or L < 0 or joint < 0:
             raise ValueError("T must be above 0, L and joint not below 0")
@@ -136,7 +144,7 @@ class Grid:
             marks += [origin + k * h for k in range(floor((low - origin) / h), ceil((low + length - origin) / h) + 1)]
             marks = sorted(m for m in marks if low <= m <= low + length)
             inward = (-dy / length * h * 1e-3, dx / length * h * 1e-3)
-            for a, b in zip(marks, marks[1:]):
+            for a, b in itertools.pairwise(marks):
                 if b - a > 1e-9:
                     middle = ((a + b) / 2, wall.y1) if dy == 0 else (wall.x1, (a + b) / 2)
                     place = (
@@ -212,7 +220,7 @@ class Grid:
 
     def diagonal(self) -> list[float]:
         """Diagonal of the matrix [m3/s/Pa]."""
-        return [leak + sum(c for _, c in links) for leak, links in zip(self.leaks, self.links)]
+        return [leak + sum(c for _, c in links) for leak, links in zip(self.leaks, self.links, strict=False)]
 
     def parts(self) -> list[int]:
         """Number of the connected part that each cell belongs to."""

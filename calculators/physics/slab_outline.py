@@ -40,7 +40,7 @@ class Outline:
     """
 
     def __init__(self, rectangles: list[Rectangle]) -> None:
-        for x, y, width, depth in rectangles:
+        for _, _, width, depth in rectangles:
             if not (width > SNAP and depth > SNAP):
                 raise ValueError(f"a slab rectangle needs a width and a depth, found {width} by {depth}")
         if not rectangles:
@@ -54,7 +54,7 @@ class Outline:
                 for i in range(_nearest(self.xs, x), _nearest(self.xs, x + w)):
                     self.inside[j][i] = True
         self.loops = self._trace()
-        self.walls = [Wall(*a, *b) for loop in self.loops for a, b in zip(loop, loop[1:] + loop[:1])]
+        self.walls = [Wall(*a, *b) for loop in self.loops for a, b in zip(loop, loop[1:] + loop[:1], strict=False)]
 
     @property
     def box(self) -> tuple[float, float, float, float]:

@@ -40,7 +40,11 @@ class Reader:
         wy: Sequence[float] = _cubic(v - j)
         if self.kinks.intersection((block[5], block[6], block[9], block[10])):
             wx, wy = (0.0, 1 - (u - i), u - i, 0.0), (0.0, 1 - (v - j), v - j, 0.0)
-        return [(cell, a * b) for cell, (a, b) in zip(block, ((a, b) for b in wy for a in wx)) if cell is not None]
+        return [
+            (cell, a * b)
+            for cell, (a, b) in zip(block, ((a, b) for b in wy for a in wx), strict=False)
+            if cell is not None
+        ]
 
     def _mirrored(self, i: int, j: int, steps: int, *, along: bool) -> int:
         """Column (``along``) or row reached from a cell by steps that turn back at walls."""
@@ -69,7 +73,7 @@ class Reader:
         # Weighted least squares, made slightly flat so that a single row of cells still gives an answer.
         weights = [1 / (0.1 + p * p + q * q) for _, p, q in seen]
         sums = [[0.0] * 3 for _ in range(3)]
-        for (_, p, q), w in zip(seen, weights):
+        for (_, p, q), w in zip(seen, weights, strict=False):
             row = (1.0, p, q)
             for a in range(3):
                 for b in range(3):
@@ -77,7 +81,9 @@ class Reader:
         for a in (1, 2):
             sums[a][a] += 1e-3
         first = dense_solve(sums, [1.0, 0.0, 0.0])
-        return [(cell, w * (first[0] + first[1] * p + first[2] * q)) for (cell, p, q), w in zip(seen, weights)]
+        return [
+            (cell, w * (first[0] + first[1] * p + first[2] * q)) for (cell, p, q), w in zip(seen, weights, strict=False)
+        ]
 
     def _hidden(self, x: float, y: float, cell: int) -> bool:
         place = self.grid.center(cell)

@@ -1,4 +1,4 @@
-"""Exact suction of one hole in a closed rectangular slab, by images or by a cosine series; the grid is checked on it."""
+"""Exact suction of one hole in a closed rectangular slab, by images or by a cosine series."""
 
 from math import ceil, cos, exp, expm1, hypot, pi, sqrt
 
@@ -53,7 +53,12 @@ def rectangle_by_series(
     while True:
         along = m * pi / width
         kappa = sqrt(along * along + 1 / (B * B))
-        decay = exp(-kappa * gap) + exp(-kappa * (y + ys)) + exp(kappa * (y + ys - 2 * depth)) + exp(kappa * (gap - 2 * depth))
+        decay = (
+            exp(-kappa * gap)
+            + exp(-kappa * (y + ys))
+            + exp(kappa * (y + ys - 2 * depth))
+            + exp(kappa * (gap - 2 * depth))
+        )
         size = decay / (2 * kappa * -expm1(-2 * kappa * depth))
         total += (1 if m == 0 else 2) * size * cos(along * xs) * cos(along * x)
         if m and size < CLOSE * abs(total):

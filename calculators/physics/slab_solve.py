@@ -56,7 +56,7 @@ class BandedCholesky:
     def solve(self, right: Sequence[float]) -> list[float]:
         """Answer of the equations for one right side.  Many right sides share one factor."""
         y: list[float] = []
-        for row, start, b in zip(self.rows, self.first, right):
+        for row, start, b in zip(self.rows, self.first, right, strict=False):
             y.append((b - sum(map(mul, row, y[start:]))) / row[-1])
         n = len(y)
         x = [0.0] * n
@@ -69,7 +69,7 @@ class BandedCholesky:
 def dense_solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:
     """Answer of a small dense system by elimination with row exchange.  Raises SingularMatrix when there is none."""
     n = len(right)
-    rows = [list(row) + [b] for row, b in zip(matrix, right)]
+    rows = [[*list(row), b] for row, b in zip(matrix, right, strict=False)]
     for k in range(n):
         best = max(range(k, n), key=lambda i: abs(rows[i][k]))
         rows[k], rows[best] = rows[best], rows[k]
@@ -79,7 +79,7 @@ def dense_solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> li
         for i in range(k + 1, n):
             factor = rows[i][k] / pivot
             if factor:
-                rows[i] = [a - factor * b for a, b in zip(rows[i], rows[k])]
+                rows[i] = [a - factor * b for a, b in zip(rows[i], rows[k], strict=False)]
     x = [0.0] * n
     for k in range(n - 1, -1, -1):
         x[k] = (rows[k][n] - sum(map(mul, rows[k][k + 1 : n], x[k + 1 :]))) / rows[k][k]

@@ -13,12 +13,13 @@ from .slab_outline import Point
 REACH = 4  # cells: radius R of the cap
 LEAST_REACH = 1.5  # cells: a smaller cap is no longer seen by the cells
 PIT_REACH = 1.5  # radii of the pit
-SMOOTHED = 1 / 24  # the cells' rule wants its sources as values at the middle plus h^2/12 of their curvature; means have half
+# The cells' rule wants a source's middle value plus h^2/12 of its curvature; a mean over the cell has half of that.
+SMOOTHED = 1 / 24
 SAMPLES = 4  # along a cell's side, for means over cells
 
 
 class Pit(NamedTuple):
-    """A suction point at (x, y) [m] of radius [m], given by flow [m3/s] or by suction [Pa]; one on the tile feeds it."""
+    """A suction point at (x, y) [m] of radius [m], by flow [m3/s] or by suction [Pa], on the tile or not."""
 
     x: float
     y: float
