@@ -15,7 +15,8 @@ def kinematic(T: str) -> float:
 CHECKS = [
     # US Standard Atmosphere 1976, rows as printed by an open library's test file.
     Check("air-ussa-temperature", "air", "ussa-1976", "row of 2,000 m",
-          lambda: air.standard_temperature(z=2000), 275.15, 0.01, "the table counts geometric, the equation geopotential height", "K", "secondary"),
+          lambda: air.standard_temperature(z=2000), 275.15, 0.01,
+          "the table counts geometric, the equation geopotential height", "K", "secondary"),
     Check("air-ussa-pressure-0", "air", "ussa-1976", "row of 0 m", lambda: air.pressure_at(z=0), 101320, 10,
           "printed to five digits", "Pa", "secondary"),
     Check("air-ussa-pressure-2000", "air", "ussa-1976", "row of 2,000 m", lambda: air.pressure_at(z=2000), 79501,
@@ -43,17 +44,20 @@ CHECKS = [
     *[
         Check(f"air-altitude-temperature-{feet}", "air", "ashrae-hof-2017-01", f"Table 1, {feet} ft",
               lambda feet=feet: from_si(air.standard_temperature(z=feet * factor("ft")), "degF"), fahrenheit,
-              0.07 if feet <= 10000 else 0.2, "printed to one decimal; the table counts geometric height", "degF", "secondary")
+              0.07 if feet <= 10000 else 0.2, "printed to one decimal; the table counts geometric height", "degF",
+              "secondary")
         for feet, fahrenheit in [(-1000, 62.6), (0, 59.0), (1000, 55.4), (3000, 48.3), (10000, 23.4), (30000, -47.8)]
     ],
     Check("air-volume-77F", "air", "ashrae-hof-2017-01", "Table 2, dry air at 77 degF",
           lambda: 1 / air.dry_density(p=si("14.696 psi"), T=si("77 degF")) * factor("lb") / factor("ft") ** 3, 13.5251,
           0.001 * 13.5251, "the table holds real air, the equation ideal gas", "ft3/lb", "secondary"),
     Check("air-cold-high", "air", "hundy-trott-welch", "Example 24.1",
-          lambda: air.dry_density(p=57500, T=si("-10 degC")), 0.76, 0.005, "printed to two digits", "kg/m3", "secondary"),
+          lambda: air.dry_density(p=57500, T=si("-10 degC")), 0.76, 0.005,
+          "printed to two digits", "kg/m3", "secondary"),
     *[
         Check(f"air-cengel-{what}-{t}", "air", "cengel-cimbala", f"property table, {t} degC", found, value,
-              share * value, "printed to four digits; Sutherland's law runs 0.3 to 0.6 percent low", unit, "secondary")
+              share * value, "printed to four digits; Sutherland's law runs 0.3 to 0.6 percent low", unit,
+              "secondary")
         for what, t, found, value, unit, share in [
             ("density", 35, lambda: air.dry_density(p=101325, T=si("35 degC")), 1.145, "kg/m3", 0.001),
             ("density", 25, lambda: air.dry_density(p=101325, T=si("25 degC")), 1.184, "kg/m3", 0.001),

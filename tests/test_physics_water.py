@@ -35,7 +35,8 @@ def yearly_cost() -> float:
 
 FRICTION = {  # gpm: head lost in ft per 100 ft of 1-1/4, 1-1/2 and 2 in.
     6: (0.55, 0.25, 0.07), 8: (0.97, 0.46, 0.14), 10: (1.46, 0.70, 0.21), 12: (2.09, 1.01, 0.30),
-    15: (3.06, 1.45, 0.44), 17: (3.93, 1.86, 0.56), 20: (5.23, 2.46, 0.74), 30: (None, 5.22, 1.54), 40: (None, None, 2.62),
+    15: (3.06, 1.45, 0.44), 17: (3.93, 1.86, 0.56), 20: (5.23, 2.46, 0.74),
+    30: (None, 5.22, 1.54), 40: (None, None, 2.62),
 }  # fmt: skip
 
 CHECKS = [
@@ -44,7 +45,7 @@ CHECKS = [
         Check(f"water-friction-{size}-{flow}", "water", "ill-77-906", f"Exhibit I, {flow} gpm, {size} in.",
               lambda flow=flow, size=size: gradient(flow, size), loss,
               0.025 * loss + 0.005 if flow >= 17 else max(0.05 * loss, 0.02),
-              "printed to 0.01 ft and uneven: by up to 2.5 percent, below 17 gpm by up to 5 percent or 0.02 ft",
+              "printed to 0.01 ft and uneven: by up to 2.5 %, below 17 gpm by up to 5 % or 0.02 ft",
               "ft/100 ft")
         for flow, row in FRICTION.items() for size, loss in zip(BORES, row, strict=True) if loss is not None
     ],

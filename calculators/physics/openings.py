@@ -94,16 +94,6 @@ def gap_flow(*, V: float, w: float, L: float) -> float:
     return V * w * L
 
 
-@formula("g = w ** 3 / (12 * mu * z)", source="laminar-flow", g="m3/s/Pa/m", w="m", mu="Pa*s", z="m")
-def joint_conductance(*, w: float, mu: float, z: float) -> float:
-    """Flow per suction and metre g [m3/s/Pa/m] of a narrow joint of width w [m] and depth z [m], viscosity mu [Pa*s].
-
-    Good to about 1 mm of width at 5 Pa; the width enters cubed, so it cannot be judged by eye.
-    Raises ZeroDivisionError when z or mu is 0. Source: plane Poiseuille flow.
-    """
-    return w**3 / (SLOT * mu * z)
-
-
 @formula("C = 1 / sqrt(K)", source="bernoulli", C="1", K="1")
 def coefficient_of_loss(*, K: float) -> float:
     """Discharge coefficient C [1] of an opening with loss coefficient K [1].
