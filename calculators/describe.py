@@ -3,8 +3,8 @@
 from typing import Any
 
 from .declare import REQUIRED, Amounts, Choice, Count, Declaration, Field, List, Quantity, Record, Several, Table
-from .reading import accepted
 from .units import from_si
+from .wording import accepted
 
 
 def description(declared: Declaration) -> dict[str, Any]:

@@ -6,9 +6,9 @@ from functools import lru_cache
 from typing import Any
 
 from .declare import Amounts, Curves, Declaration, Map, Quantity, Span, Table
-from .reading import echo, plain
 from .tables import source
 from .units import from_si
+from .wording import echo, plain
 from .work import Check, Step, Work
 
 VERSION = "0.1.0"

@@ -2,13 +2,12 @@
 
 from typing import Annotated, Any
 
-from .. import pump_checks
+from .. import pump_checks, pump_steps
 from ..declare import REQUIRED, Choice, Flag, List, Quantity, Record, Refusal, Span, calculator, si
 from ..equipment import pump_curve
-from ..physics import openings, pipe, totals, water
+from ..physics import pipe, water
 from ..pipework import add_up, bore_of, nearest_size
-from ..pumping import Line, Relief, Settled, settle
-from ..tables import si_of, table
+from ..pumping import Line, Relief, settle
 from ..units import from_si
 from ..vocabulary import Fittings, InsideDiameter, PipeLength, PipeSize
 from ..work import Work
@@ -181,7 +180,7 @@ def pump_sizing(
     _agree(rise_height, rise_time, soil_texture, floor_area, relief_hole, relief_hole_diameter)
     span = _switch_range(work, switch_range, pump_on_height, pump_off_height)
     flows = {"Q_d": GPM, "Q_i": GPM}
-    Q_i = _inflow(work, pit_diameter, inflow, rise_height, rise_time, soil_texture, floor_area)
+    Q_i = pump_steps.inflow(work, pit_diameter, inflow, rise_height, rise_time, soil_texture, floor_area)
     design = work.step(
         "Design flow", water.design_flow, us=flows, si=dict.fromkeys(flows, "L/s"), S=safety_factor, Q_i=Q_i
     )
@@ -199,7 +198,7 @@ def pump_sizing(
         mu,
         static_lift + h_p,
     )
-    gradient, equivalent, friction, head = _at_design(work, line, design, static_lift, h_p)
+    gradient, equivalent, friction, head = pump_steps.at_design(work, line, design, static_lift, h_p)
     relief = _relief(relief_hole, relief_hole_diameter, relief_hole_coefficient, relief_hole_height, pump_off_height)
 
     curve = pump_curve(pump) if pump else None
@@ -212,7 +211,7 @@ def pump_sizing(
         if curve
         else None
     )
-    V = _running(work, run, relief, D)
+    V = pump_steps.running(work, run, relief, D)
     pit = (
         work.step(
             "Water between the switch levels",
@@ -224,14 +223,14 @@ def pump_sizing(
         if span
         else None
     )
-    cycle, worst = _cycling(work, pit, Q_i, run)
+    cycle, worst = pump_steps.cycling(work, pit, Q_i, run)
     lift = water.suction_head(s=pit_suction, rho=rho)
     air = (
         None
         if check_valve_height is None or pump_off_height is None
         else water.trapped_air_height(z_v=check_valve_height, z_off=pump_off_height)
     )
-    drain = _drain_back(work, relief, D, relief_hole_diameter, check_valve_height, relief_hole_height)
+    drain = pump_steps.drain_back(work, relief, D, relief_hole_diameter, check_valve_height, relief_hole_height)
 
     pump_checks.compare(
         work,
@@ -261,7 +260,7 @@ def pump_sizing(
         work, ends_outdoors=ends_outdoors, freezing=freezing, relief_hole=relief_hole, texture=soil_texture
     )
     if curve and run:
-        _plot(work, curve, line, relief, run)
+        pump_steps.plot(work, curve, line, relief, run)
     flow_why = "fittings by the least and greatest table, pipe a little older, relief hole 20 % either way"
     bounds = line.fitted.bounds(line.per_k(design))
     f_low, f_high = (gradient * (pipe_length + b) for b in bounds)
@@ -345,76 +344,6 @@ def _switch_range(work: Work, given: float | None, on: float | None, off: float 
     return on - off if given is None else given
 
 
-def _inflow(
-    work: Work,
-    pit: float,
-    inflow: float | None,
-    rise: float | None,
-    time: float | None,
-    texture: str | None,
-    area: float | None,
-) -> float:
-    if inflow is not None:
-        return inflow
-    if rise is not None:
-        return work.step(
-            "Water coming in, from the timed rise",
-            water.timed_inflow,
-            us={"Q": "ft3/min", "D": "ft", "h": "ft", "t": "min"},
-            D=pit,
-            h=rise,
-            t=time,
-        )
-    row = table("inflow")["texture"][str(texture)]
-    return work.step(
-        "Water coming in, by soil texture",
-        water.area_inflow,
-        us={"Q": "gpm", "q": "gpm/ft2", "A": "ft2"},
-        q=si_of(row) / si_of(row["per"]),
-        A=area,
-    )
-
-
-def _at_design(work: Work, line: Line, Q: float, static_lift: float, h_p: float) -> tuple[float, float, float, float]:
-    """Gradient, equivalent length, friction and total head at the design flow, with their steps."""
-    V = pipe.speed(Q=Q, D=line.bore)
-    if line.c_factor is not None:
-        i = work.step("Friction at the design flow", water.hazen_williams_gradient, C=line.c_factor, Q=Q, d=line.bore)
-    else:
-        Re = work.step("Reynolds number", pipe.reynolds, rho=line.density, V=V, D=line.bore, mu=line.viscosity)
-        piece, arguments = pipe.friction_piece(Re=Re, k=line.roughness, D=line.bore)
-        f = work.step("Friction factor", piece, **arguments)
-        i = work.step("Friction at the design flow", water.darcy_gradient, f=f, D=line.bore, V=V)
-    if line.fitted.k:
-        L = work.step(
-            "Equivalent length",
-            totals.equivalent_water_length,
-            L_pipe=line.length,
-            L_fittings=line.fitted.length,
-            K=line.fitted.k,
-            V=V,
-            i=i,
-        )
-    else:
-        L = work.step(
-            "Equivalent length",
-            totals.length_with_fittings,
-            us=dict.fromkeys(("L", "L_pipe", "L_fittings"), FEET),
-            L_pipe=line.length,
-            L_fittings=line.fitted.length,
-        )
-    h_f = work.step("Friction head", water.friction_head, us={"h": FEET, "L": FEET}, i=i, L=L)
-    H = work.step(
-        "Head that the pump must make",
-        water.total_dynamic_head,
-        us=dict.fromkeys(("H", "h_s", "h_f", "h_p"), FEET),
-        h_s=static_lift,
-        h_f=h_f,
-        h_p=h_p,
-    )
-    return i, L, h_f, H
-
-
 def _relief(kind: str, diameter: float | None, coefficient: float, hole: float | None, off: float | None) -> Relief:
     if kind == "none" or diameter is None:
         return Relief(0.0, coefficient, 0.0)
@@ -425,66 +354,3 @@ def _relief(kind: str, diameter: float | None, coefficient: float, hole: float |
 def _older(line: Line) -> float | None:
     """The coefficient of a second public chart for the same pipe: 140 where this one has 150."""
     return None if line.c_factor is None else line.c_factor * 140 / 150
-
-
-def _running(work: Work, run: Settled | None, relief: Relief, D: float) -> float | None:
-    if run is None:
-        return None
-    if relief.area:
-        h = work.step(
-            "Head behind the relief hole",
-            water.relief_head,
-            us=dict.fromkeys(("h_o", "H", "z"), FEET),
-            H=run.head,
-            z=relief.above_water,
-        )
-        work.step("Back through the relief hole", openings.orifice_flow_head, C=relief.coefficient, A=relief.area, h=h)
-    names = dict.fromkeys(("Q_d", "Q_p", "Q_h"), GPM)
-    work.step(
-        "Delivered out of the pit",
-        totals.delivered_flow,
-        us=names,
-        si=dict.fromkeys(names, "L/s"),
-        Q_p=run.pump_flow,
-        Q_h=run.relief_flow,
-    )
-    return work.step("Speed in the line", pipe.speed, us={"V": "ft/s", "Q": "ft3/s", "D": "ft"}, Q=run.delivered, D=D)
-
-
-def _cycling(work: Work, pit: float | None, Q_i: float, run: Settled | None) -> tuple[float | None, float | None]:
-    if pit is None or run is None or run.delivered <= 0:
-        return None, None
-    names = {"t": "min", "V": "gal", "Q_i": GPM, "Q_d": GPM}
-    cycle = None
-    if Q_i < run.delivered:
-        cycle = work.step("One cycle at this inflow", water.cycle_time, us=names, V=pit, Q_i=Q_i, Q_d=run.delivered)
-    return cycle, work.step(
-        "Shortest possible cycle",
-        water.worst_cycle_time,
-        us={k: names[k] for k in ("t", "V", "Q_d")},
-        V=pit,
-        Q_d=run.delivered,
-    )
-
-
-def _drain_back(
-    work: Work, relief: Relief, D: float, d: float | None, valve: float | None, hole: float | None
-) -> float | None:
-    if not relief.area or d is None or valve is None or hole is None or valve <= hole:
-        return None
-    return work.step(
-        "Time in which the pipe drains back", water.drain_back_time, D=D, d=d, C=relief.coefficient, L=valve - hole
-    )
-
-
-def _plot(work: Work, curve: Any, line: Line, relief: Relief, run: Settled) -> None:
-    flows = [curve.low + (curve.high - curve.low) * i / 40 for i in range(41)]
-    asked = [line.head(max(q - relief.flow(curve(q)), 0.0)) for q in flows]
-    work.plot(
-        "pump",
-        "Pump curve and what the line asks",
-        ("through the pump", "gpm|L/s", flows),
-        ("pump", "ft|m", [curve(q) for q in flows]),
-        ("lift and pipe", "ft|m", asked),
-        point=(run.pump_flow, run.head),
-    )

@@ -1,0 +1,363 @@
+"""The job file: one house, read whole, with values handed from calculator to calculator in working order."""
+
+from collections.abc import Iterable, Mapping
+from datetime import date, datetime, timedelta
+from typing import Any, NamedTuple
+
+from . import NAMES, InputError, Result, declaration, solve
+from .declare import Choice, Count, Date, Field, Flag, Quantity, Several, Span, Text
+from .reading import Reader
+from .result import VERSION
+from .vocabulary import RULE_PACKS
+
+CURRENT = 1
+LONGEST = 2000
+MEMBERS: dict[str, Field] = {
+    "underslab_job": Count("Version of the file", 0, 1_000_000),
+    "title": Text("Title"),
+    "invented": Flag("An invented house"),
+    "units": Choice("Units", ("us", "si")),
+    "started": Date("The day the fan was first switched on, or will be"),
+    "rules": Several("Rule packs", RULE_PACKS, most=2),
+}
+OBJECTS = ("house", "inputs")
+LISTS = ("order", "recorded", "open", "notes")
+RECORD = ("calculator", "field", "value", "when", "who")
+
+
+class Entry(NamedTuple):
+    """Something still open: the calculator and field that it concerns (None for a note of the file) and what is asked."""
+
+    calculator: str | None
+    field: str | None
+    text: str
+
+
+class Job:
+    """A solved job: ``file`` as read, ``results`` by calculator in working order, ``open`` and ``notes``."""
+
+    def __init__(self, file: dict[str, Any], results: dict[str, Result], open: list[Entry], notes: list[str]) -> None:
+        self.file, self.results, self.open, self.notes = file, results, open, notes
+
+    @property
+    def units(self) -> str:
+        """The unit system of the file: us or si."""
+        return str(self.file["units"])
+
+    def failed(self) -> list[tuple[str, Any]]:
+        """Calculator and check for all that does not meet; hard stops first."""
+        found = [
+            (name, check) for name, result in self.results.items() for check in result.work.checks if check.ok is False
+        ]
+        return sorted(found, key=lambda pair: not pair[1].stop)
+
+    def dates(self) -> list[dict[str, Any]]:
+        """What is due when, from the day the fan was switched on."""
+        return due_dates(self.file.get("started"))
+
+    def as_dict(self) -> dict[str, Any]:
+        """The whole job as plain data."""
+        return {
+            "job": {name: self.file.get(name) for name in ("title", "invented", "units", "started", "rules")},
+            "version": VERSION,
+            "results": {name: result.as_dict(self.units) for name, result in self.results.items()},
+            "open": [entry._asdict() for entry in self.open],
+            "failed": [{"calculator": name, "check": check.id} for name, check in self.failed()],
+            "recorded": self.file.get("recorded", []),
+            "dates": self.dates(),
+            "notes": self.notes,
+        }
+
+
+def due_dates(started: str | None) -> list[dict[str, Any]]:
+    """Dates of the tests that follow the day the fan was first switched on; none without that day."""
+    if not started:
+        return []
+    begun = (
+        datetime.fromisoformat(started)
+        if len(started) > 10
+        else datetime.combine(date.fromisoformat(started), datetime.min.time())
+    )
+    first = begun + timedelta(hours=24)
+    return [
+        {
+            "what": "follow-up radon test begins",
+            "no_sooner": first.isoformat(timespec="minutes") if len(started) > 10 else first.date().isoformat(),
+            "no_later": (begun + timedelta(days=30)).date().isoformat(),
+            "source": "mah-2019",
+        },
+        {
+            "what": "next radon test",
+            "no_sooner": None,
+            "no_later": _years_on(begun.date(), 2).isoformat(),
+            "source": "sgm-sf-2017",
+        },
+    ]
+
+
+def _years_on(day: date, years: int) -> date:
+    try:
+        return day.replace(year=day.year + years)
+    except ValueError:  # 29 February
+        return day.replace(year=day.year + years, day=28)
+
+
+def run(raw: Any) -> Job:
+    """Read and solve a job.  Raises InputError with all problems of the file at once."""
+    reader = Reader()
+    file = _read_file(reader, raw)
+    if reader.problems:
+        raise InputError(reader.problems)
+    order = _order(reader, file)
+    if reader.problems:
+        raise InputError(reader.problems)
+    notes = list(file["notes"])
+    if file["underslab_job"] < CURRENT:
+        notes.append(f"This file is of version {file['underslab_job']}; it was read as version {CURRENT}.")
+    results: dict[str, Result] = {}
+    open_entries = [Entry(None, None, text) for text in file["open"]]
+    for name in order:
+        _solve_one(reader, file, name, results, open_entries)
+    _recorded(reader, file)
+    if reader.problems:
+        raise InputError(reader.problems)
+    return Job(file, results, open_entries, notes)
+
+
+def _read_file(reader: Reader, raw: Any) -> dict[str, Any]:
+    if not isinstance(raw, Mapping):
+        reader.problem("", "type", "a job file is one JSON object", raw, '{"underslab_job": 1, ...}')
+        return {}
+    for name in raw:
+        if name not in MEMBERS and name not in OBJECTS + LISTS:
+            reader.problem(
+                str(name)[:60],
+                "unknown-field",
+                "a job file has no such member",
+                name,
+                ", ".join((*MEMBERS, *OBJECTS, *LISTS)),
+            )
+    file: dict[str, Any] = {
+        name: reader.value(field, raw[name], name) for name, field in MEMBERS.items() if raw.get(name) is not None
+    }
+    version = file.get("underslab_job")
+    if "underslab_job" not in file:
+        reader.problem("underslab_job", "missing", "this says which version of the file this is", "", str(CURRENT))
+    elif isinstance(version, int) and version > CURRENT:
+        reader.problem(
+            "underslab_job",
+            "bounds",
+            f"this file is of version {version}, newer than version {CURRENT} that is read here",
+            version,
+            f"{CURRENT} or lower",
+        )
+    file.setdefault("title", "Job")
+    file.setdefault("invented", False)
+    file.setdefault("units", "us")
+    for name in OBJECTS:
+        file[name] = raw.get(name) or {}
+        if not isinstance(file[name], dict):
+            file[name] = reader.problem(name, "type", "an object is read here", raw[name], "{name: value}") and {}
+    for name in LISTS:
+        file[name] = raw.get(name) or []
+        if not isinstance(file[name], list) or len(file[name]) > 200:
+            reader.problem(name, "type", "a list of at most 200 entries is read here", raw[name], "[...]")
+            file[name] = []
+    for name in ("open", "notes"):
+        for i, text in enumerate(file[name]):
+            reader.text(text, f"{name}[{i}]", LONGEST)
+    _check_names(reader, file)
+    return file
+
+
+def _check_names(reader: Reader, file: dict[str, Any]) -> None:
+    known = {field for name in NAMES for field in declaration(name).inputs}
+    for field in file["house"]:
+        if field not in known:
+            reader.problem(
+                f"house.{field}"[:80],
+                "unknown-field",
+                "no calculator has such an input",
+                field,
+                "names of inputs, as describe lists them",
+            )
+    for name, values in file["inputs"].items():
+        if name not in NAMES:
+            reader.problem(f"inputs.{name}"[:80], "choice", "there is no such calculator", name, ", ".join(NAMES))
+        elif not isinstance(values, dict):
+            reader.problem(f"inputs.{name}", "type", "an object is read here", values, "{name: value}")
+    for i, name in enumerate(file["order"]):
+        if name not in NAMES:
+            reader.problem(f"order[{i}]", "choice", "there is no such calculator", name, ", ".join(NAMES))
+
+
+def _order(reader: Reader, file: dict[str, Any]) -> list[str]:
+    """The calculators of this job, each after those whose results it takes.  Circles and unknown references are problems."""
+    wanted = list(dict.fromkeys(file["order"])) or [
+        name for name in NAMES if name in file["inputs"] or _reached(file, name)
+    ]
+    needs = {name: _references(reader, file, name, wanted) for name in wanted}
+    done: list[str] = []
+    path: list[str] = []
+
+    def visit(name: str) -> None:
+        if name in done:
+            return
+        if name in path:
+            circle = " -> ".join([*path[path.index(name) :], name])
+            reader.problem(
+                f"inputs.{name}",
+                "conflict",
+                "calculators take results from each other in a circle",
+                circle,
+                "references to earlier results",
+            )
+            return
+        path.append(name)
+        for other in needs.get(name, ()):
+            visit(other)
+        path.pop()
+        if name not in done:
+            done.append(name)
+
+    for name in wanted:
+        if not reader.problems:
+            visit(name)
+    return done
+
+
+def _reached(file: dict[str, Any], name: str) -> bool:
+    """Whether the house alone gives all that a calculator needs."""
+    declared, house = declaration(name), _house(file)
+    alone = all(field in house for field in declared.inputs if declared.required(field) is True)
+    return alone and all(any(member in house for member in group) for group in declared.one_of.values())
+
+
+def _house(file: dict[str, Any]) -> dict[str, Any]:
+    house = dict(file["house"])
+    if file.get("rules"):
+        house.setdefault("rules", file["rules"])
+    return house
+
+
+def _references(reader: Reader, file: dict[str, Any], name: str, wanted: Iterable[str]) -> list[str]:
+    """The calculators whose results this one takes."""
+    own, found = file["inputs"].get(name, {}), []
+    shared = {
+        field: value for field, value in _house(file).items() if field in declaration(name).inputs and field not in own
+    }
+    for place, values in ((f"inputs.{name}", own), ("house", shared)):
+        for field, value in values.items():
+            if not is_reference(value):
+                continue
+            other, _, result = value[1:].partition(".")
+            if other not in NAMES or result not in declaration(other).results:
+                reader.problem(
+                    f"{place}.{field}",
+                    "choice",
+                    "there is no such result",
+                    value,
+                    "@calculator.result, as describe lists them",
+                )
+            elif other not in wanted:
+                reader.problem(
+                    f"{place}.{field}", "choice", "that calculator is not part of this job", value, ", ".join(wanted)
+                )
+            else:
+                found.append(other)
+    return found
+
+
+def is_reference(value: Any) -> bool:
+    """Whether a value of a job file stands for a result of another calculator."""
+    return isinstance(value, str) and value.startswith("@")
+
+
+def inputs_of_job(file: dict[str, Any], name: str, results: Mapping[str, Result]) -> tuple[dict[str, Any], list[str]]:
+    """The inputs of one calculator in this job, and the references that cannot be filled yet."""
+    declared, own = declaration(name), file["inputs"].get(name, {})
+    inputs = {field: value for field, value in own.items() if value is not None}
+    for field, value in _house(file).items():
+        group = declared.group_of(field)
+        taken = field in inputs or (group is not None and any(member in own for member in group[1]))
+        if field in declared.inputs and not taken:
+            inputs[field] = value
+    waiting = []
+    for field, value in list(inputs.items()):
+        if is_reference(value):
+            inputs[field] = _referred(value, results)
+            if inputs[field] is None:
+                waiting.append(value)
+    return inputs, waiting
+
+
+def _referred(reference: str, results: Mapping[str, Result]) -> Any:
+    other, _, name = reference[1:].partition(".")
+    if other not in results:
+        return None
+    value, field = results[other].outputs.get(name), results[other].declaration.results[name]
+    value = value.value if isinstance(value, Span) else value
+    if value is not None and isinstance(field, Quantity):
+        return {"value": value, "unit": field.base}
+    return value
+
+
+def _solve_one(
+    reader: Reader, file: dict[str, Any], name: str, results: dict[str, Result], open_entries: list[Entry]
+) -> None:
+    inputs, waiting = inputs_of_job(file, name, results)
+    try:
+        results[name] = solve(name, inputs)
+        open_entries += [Entry(name, None, f"{reference} could not be given") for reference in waiting]
+    except InputError as error:
+        own = file["inputs"].get(name, {})
+        for problem in error.problems:
+            top = problem["field"].partition(".")[0].partition("[")[0]
+            if problem["kind"] == "missing" and problem["field"] == top:
+                because = f"; {', '.join(waiting)} could not be given" if waiting else ""
+                open_entries.append(Entry(name, top, f"{problem['problem']}{because}"))
+            else:
+                place = f"inputs.{name}" if top in own or top not in _house(file) else "house"
+                reader.problems.append({**problem, "field": f"{place}.{problem['field']}".rstrip(".")})
+
+
+def _recorded(reader: Reader, file: dict[str, Any]) -> None:
+    """Check what was measured on the job: each entry names a calculator's input or result, a value and when."""
+    for i, entry in enumerate(file["recorded"]):
+        path = f"recorded[{i}]"
+        if not isinstance(entry, dict):
+            reader.problem(path, "type", "an object is read here", entry, f"{{{', '.join(RECORD)}}}")
+            continue
+        for name in entry:
+            if name not in RECORD:
+                reader.problem(
+                    f"{path}.{name}"[:80], "unknown-field", "there is no such member", name, ", ".join(RECORD)
+                )
+        for name in RECORD[:4]:
+            if entry.get(name) is None:
+                reader.problem(f"{path}.{name}", "missing", "this must be given", "", "")
+        _recorded_value(reader, entry, path)
+
+
+def _recorded_value(reader: Reader, entry: dict[str, Any], path: str) -> None:
+    calculator, name = entry.get("calculator"), entry.get("field")
+    if calculator is not None and calculator not in NAMES:
+        reader.problem(f"{path}.calculator", "choice", "there is no such calculator", calculator, ", ".join(NAMES))
+        return
+    if calculator is not None and name is not None:
+        declared = declaration(calculator)
+        field = declared.results.get(name) or (declared.inputs[name][0] if name in declared.inputs else None)
+        if field is None:
+            reader.problem(
+                f"{path}.field",
+                "choice",
+                f"{calculator} has no such input or result",
+                name,
+                ", ".join((*declared.inputs, *declared.results)),
+            )
+        elif entry.get("value") is not None and isinstance(field, (Quantity, Choice, Flag, Text)):
+            reader.value(field, entry["value"], f"{path}.value")
+    if entry.get("when") is not None:
+        reader.date(entry["when"], f"{path}.when")
+    if entry.get("who") is not None:
+        reader.text(entry["who"], f"{path}.who")
