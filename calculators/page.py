@@ -1,0 +1,144 @@
+"""What the page asks of the calculators: one text in, one text out, never an exception.
+
+answer({"calculator", "inputs", "units": "us" | "si", "uid", "convert"?: true})
+    -> {"ok": true, "html": {"say", "now", "range"}, "status": text, "fields"?: {path: [number, unit]}}
+    or {"ok": false, "problems": [{"field", "label", "lead", "text"}], "fields"?}
+rest(the same)
+    -> {"ok": true, "html": {"checks", "cautions", "drawing", "results", "plot", "steps", "left-out", "sources"}}
+An unforeseen fault gives {"ok": false, "fault": text}.
+"""
+
+import json
+import re
+from typing import Any
+
+from . import InputError, Result, declaration, solve
+from .declare import Declaration
+
+LONGEST = 1_000_000
+_last: tuple[str, Result] | None = None
+
+
+def answer(text: str) -> str:
+    """The first stage: solve, say it, give the number and its range."""
+    return _guarded(_answer, text)
+
+
+def rest(text: str) -> str:
+    """The second stage: everything else of the same inputs."""
+    return _guarded(_rest, text)
+
+
+def _guarded(work: Any, text: str) -> str:
+    try:
+        if len(text) > LONGEST:
+            return json.dumps({"ok": False, "problems": [_whole("The input is larger than 1 MB.")]})
+        return json.dumps(work(_request(text)), allow_nan=False)
+    except InputError as error:
+        return json.dumps({"ok": False, "problems": [_whole(str(error))]})
+    except RecursionError:
+        return json.dumps({"ok": False, "problems": [_whole("The input is nested too deeply.")]})
+    except Exception as error:
+        return json.dumps({"ok": False, "fault": f"{type(error).__name__}: {error}"[:400]})
+
+
+def _request(text: str) -> dict[str, Any]:
+    try:
+        raw = json.loads(text, parse_constant=_no_constant)
+    except ValueError:
+        raise InputError([_problem("", "type", "this is not JSON")]) from None
+    if not isinstance(raw, dict):
+        raise InputError([_problem("", "type", "one JSON object is read here")])
+    uid = raw.get("uid", "w")
+    raw["uid"] = uid if isinstance(uid, str) and re.fullmatch(r"[\w-]{1,40}", uid) else "w"
+    raw["units"] = "si" if raw.get("units") == "si" else "us"
+    raw.setdefault("inputs", {})
+    return raw
+
+
+def _no_constant(name: str) -> Any:
+    raise ValueError(f"{name} is no JSON")
+
+
+def _answer(request: dict[str, Any]) -> dict[str, Any]:
+    from .show.page import first
+
+    declared = declaration(request.get("calculator", ""))
+    out: dict[str, Any] = {}
+    if request.get("convert") and isinstance(request["inputs"], dict):
+        from .show.convert import shown
+
+        out["fields"] = shown(declared, request["inputs"], request["units"])
+    try:
+        result = _solved(request)
+    except InputError as error:
+        return {"ok": False, "problems": [_in_words(declared, problem) for problem in error.problems[:50]], **out}
+    parts = first(result, request["units"])
+    status = parts.pop("status")
+    return {"ok": True, "html": parts, "status": status, **out}
+
+
+def _rest(request: dict[str, Any]) -> dict[str, Any]:
+    from .show.page import rest as parts_of
+
+    declared = declaration(request.get("calculator", ""))
+    try:
+        result = _solved(request)
+    except InputError as error:
+        return {"ok": False, "problems": [_in_words(declared, problem) for problem in error.problems[:50]]}
+    return {"ok": True, "html": parts_of(result, request["units"], request["uid"])}
+
+
+def _solved(request: dict[str, Any]) -> Result:
+    """The result for these inputs; the last one is kept for the second stage and for the other units."""
+    global _last  # noqa: PLW0603  one page has one reader
+    key = json.dumps([request["calculator"], request["inputs"]], sort_keys=True)
+    if _last is None or _last[0] != key:
+        _last = (key, solve(request["calculator"], request["inputs"]))
+    return _last[1]
+
+
+def _problem(field: str, kind: str, text: str) -> dict[str, Any]:
+    return {"field": field, "problem": text, "found": "", "accepts": "", "kind": kind}
+
+
+def _whole(text: str) -> dict[str, str]:
+    """A problem of the whole input."""
+    return {"field": "", "label": "The input", "lead": "Not read.", "text": text}
+
+
+def _in_words(declared: Declaration, problem: dict[str, Any]) -> dict[str, str]:
+    """A problem as it stands at its field."""
+    from .show.phrases import closed, names_in_words, problem_words
+
+    labels = {name: field.label for name, (field, _) in declared.inputs.items()}
+    text = problem["problem"][:1].upper() + problem["problem"][1:]
+    parts = [closed(names_in_words(text, labels))]
+    accepts = problem["accepts"]
+    if accepts and not accepts.startswith(("{", "[")) and problem["kind"] not in ("unknown-field", "choice"):
+        parts.append(f"Wanted: {closed(names_in_words(accepts, labels))}")
+    return {
+        "field": problem["field"],
+        "label": label_of(declared, problem["field"]),
+        "lead": problem_words(problem["kind"]),
+        "text": " ".join(parts),
+    }
+
+
+def label_of(declared: Declaration, path: str) -> str:
+    """A path such as ``openings[0].vertical`` in the words of the form: "Openings 1, vertical distance"."""
+    names = re.findall(r"[^.\[\]]+", path)
+    if not names or names[0] not in declared.inputs:
+        return path or "The input"
+    field: Any = declared.inputs[names[0]][0]
+    words = [field.label]
+    for name in names[1:]:
+        if name.isdigit():
+            words[-1] += f" {int(name) + 1}"
+            field = getattr(field, "item", field)
+            continue
+        field = getattr(field, "fields", {}).get(name)
+        if field is None:
+            break
+        words.append(field.label[:1].lower() + field.label[1:])
+    return ", ".join(words)

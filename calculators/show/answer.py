@@ -1,0 +1,417 @@
+"""The parts of an answer as HTML: first sentence, number and range, checks, cautions, results, steps, sources."""
+
+from typing import Any
+
+from ..declare import Amounts, Curves, Flag, Map, Quantity, Table
+from ..result import VERSION, Result, short, step_units
+from ..tables import source
+from ..units import from_si
+from ..work import Check, Step
+from . import mathml
+from .figures import decimals, figure, pair_value, quantity, unit_text, words
+from .markup import Markup, el, join
+from .phrases import BESIDE, MAIN, NOT_MET, choice, closed, lower_first
+
+WORD = {"in": "Meets", "out": "Does not meet", "open": "Not judged"}
+LEVELS = ("danger", "warning", "note")
+_BARS = {"in": (2, 7, 44, 10), "out": (2, 7, 18, 10), "open": (3, 8, 22, 8)}
+
+
+def shape(state: str, big: bool = False) -> Markup:
+    """A bar and the line it has to meet: through it, stopping before it, or dashes."""
+    x, y, width, height = _BARS[state]
+    bar = el("rect", class_="bar", x=x, y=y, width=width, height=height)
+    size = (72, 36) if big else (48, 24)
+    return el(
+        "svg",
+        bar,
+        el("path", class_="line", d="M34 0V24"),
+        class_=f"shape is-{state}",
+        viewBox="0 0 48 24",
+        width=size[0],
+        height=size[1],
+        aria_hidden="true",
+        focusable="false",
+    )
+
+
+def state_of(check: Check) -> str:
+    """in, out or open."""
+    return {True: "in", False: "out", None: "open"}[check.ok]
+
+
+def ordered(checks: list[Check]) -> list[Check]:
+    """Hard stops first, then what is not met, then what is met, then what was not judged."""
+    return sorted(checks, key=lambda check: (not check.stop, {False: 0, True: 1, None: 2}[check.ok]))
+
+
+def main_text(result: Result, system: str) -> str:
+    """The main result as text, or nothing when it cannot be given."""
+    value = result.result(result.declaration.main, system)
+    if value is None:
+        return ""
+    if isinstance(value, dict) and "unit" in value:
+        number = figure(value["value"]) if value["unit"] != "1" else figure(value["value"])
+        return f"{number} {unit_text(value['unit'])}".rstrip()
+    return words(value)
+
+
+def said(result: Result, system: str) -> tuple[str, str]:
+    """State and the one sentence that names what decides: hard stop, worst failed check, what is met, else the result."""
+    checks = ordered(result.work.checks)
+    name, main = result.declaration.name, main_text(result, system)
+    lead = (
+        MAIN.get(name, f"{result.declaration.results[result.declaration.main].label}: {{main}}").format(main=main)
+        if main
+        else ""
+    )
+    worst = worst_of(checks)
+    if worst and worst.stop:
+        return "out", closed(worst.text)
+    if worst:
+        words_out = NOT_MET.get(worst.id.partition(":")[0])
+        if words_out and lead:
+            return "out", f"{lead}, but {words_out}."
+        return "out", (f"{lead}. Not met: " if lead else "Not met: ") + closed(lower_first(worst.text))
+    judged = [check for check in checks if check.ok]
+    missing = [check for check in checks if check.ok is None]
+    if judged:
+        rest = (
+            "; what could be compared is met, but not all could be."
+            if missing
+            else "; everything that was compared is met."
+        )
+        return "in", (lead or "Worked out from your numbers") + rest
+    if missing:
+        return "open", f"{lead}; nothing could be compared yet." if lead else closed(missing[0].text)
+    return "", closed(lead or "The main result cannot be given for these numbers")
+
+
+def worst_of(checks: list[Check]) -> Check | None:
+    """The failed check that decides: a hard stop, else the one that misses by the largest share of what was wanted."""
+    failed = [check for check in checks if check.ok is False]
+    if not failed or failed[0].stop:
+        return failed[0] if failed else None
+    return max(failed, key=_miss)
+
+
+def _miss(check: Check) -> float:
+    if check.margin is None or not isinstance(check.required, (int, float)):
+        return 1.0
+    return abs(check.margin) / (abs(check.required) or 1.0)
+
+
+def say(result: Result, system: str) -> tuple[Markup, str]:
+    """The first answer with its shape, and the same sentence as text."""
+    state, sentence = said(result, system)
+    if not state:
+        return el("div", el("p", sentence), class_="say is-plain"), sentence
+    return el("div", shape(state, big=True), el("p", sentence), class_=f"say is-{state}"), f"{WORD[state]}. {sentence}"
+
+
+def now(result: Result, system: str) -> Markup | None:
+    """The words of the line with the one number that was asked for; None when it is no number."""
+    value = result.result(result.declaration.main, system)
+    name = result.declaration.name
+    if not isinstance(value, dict) or "value" not in value:
+        return join((el("span", "–", class_="now__n"), " ", el("span", "not given for these numbers", class_="now__w")))
+    beside = BESIDE.get(name, lower_first(result.declaration.results[result.declaration.main].label))
+    return join(
+        (
+            el("span", figure(value["value"]), class_="now__n"),
+            " ",
+            el("span", unit_text(value["unit"]), class_="now__u") if unit_text(value["unit"]) else None,
+            " ",
+            el("span", beside, class_="now__w"),
+        )
+    )
+
+
+def span_bar(result: Result, system: str) -> Markup | None:
+    """The range of the main result as a bar; None when no range is known."""
+    value = result.result(result.declaration.main, system)
+    if not isinstance(value, dict) or "low" not in value or value["low"] == value["high"]:
+        return None
+    low, at, high, unit = value["low"], value["value"], value["high"], value["unit"]
+    wanted = _wanted(result, system)
+    marks = [low, at, high] + ([wanted] if wanted is not None else [])
+    pad = (max(marks) - min(marks)) * 0.28 or abs(at) or 1.0
+    start, width = min(marks) - pad, max(marks) - min(marks) + 2 * pad
+
+    def place(x: float) -> str:
+        return f"{100 * (x - start) / width:.1f}%"
+
+    places = max(decimals(high), decimals(high - low, 2))
+    texts = {x: figure(x, places) for x in marks}
+    want: list[Markup] = []
+    if wanted is not None:
+        want = [
+            el("line", class_="want", x1=place(wanted), x2=place(wanted), y1=20, y2=46),
+            el("text", f"wanted {texts[wanted]}", class_="want-t", x=place(wanted), y=64, text_anchor="middle"),
+        ]
+    label = f"Range {texts[low]} to {texts[high]} {unit_text(unit)}, value {texts[at]}" + (
+        f", wanted {texts[wanted]}" if wanted is not None else ""
+    )
+    drawn = el(
+        "svg",
+        el("line", class_="base", x1=0, x2="100%", y1=30, y2=30),
+        *want,
+        el("rect", class_="span", x=place(low), y=24, width=f"{100 * (high - low) / width:.1f}%", height=12),
+        el("line", class_="at", x1=place(at), x2=place(at), y1=14, y2=46),
+        el("text", texts[low], class_="end", x=place(low), dx=-7, y=18, text_anchor="end"),
+        el("text", texts[high], class_="end", x=place(high), dx=7, y=18),
+        width="100%",
+        height=72,
+        role="img",
+        aria_label=label,
+    )
+    caption = el(
+        "figcaption",
+        "Between ",
+        el("span", texts[low], class_="q"),
+        " and ",
+        el("span", f"{texts[high]} {unit_text(unit)}".rstrip(), class_="q"),
+        ". " + closed(value["range_from"][:1].upper() + value["range_from"][1:]),
+    )
+    return el("figure", drawn, caption, class_="range")
+
+
+def _wanted(result: Result, system: str) -> float | None:
+    """What is wanted of the main result: the required value of a check on just that number."""
+    number = result[result.declaration.main]
+    for check in result.work.checks:
+        if isinstance(check.found, float) and check.found == number and isinstance(check.required, (int, float)):
+            return pair_value(check.required, check.unit, system)[0]
+    return None
+
+
+def source_line(id: str, section: str = "", *, tag: str = "p") -> Markup:
+    """Kind, document, section."""
+    entry = source(id)
+    kind = entry["kind"] + (", secondary" if entry.get("mark") == "secondary" else "")
+    if id == entry["kind"].replace(" ", "-"):
+        return el(tag, el("b", kind), f" {section}" if section else None, class_="src")
+    where = f", {section}" if section and section not in entry["citation"] else ""
+    return el(tag, el("b", kind), f" {entry['citation']}{where}", class_="src")
+
+
+def checks(result: Result, system: str) -> Markup | None:
+    """What was compared, as a list; None when nothing was."""
+    items = []
+    for check in ordered(result.work.checks):
+        state = state_of(check)
+        lead = "Stop." if check.stop else f"{WORD[state]}."
+        items.append(
+            el(
+                "li",
+                shape(state),
+                el(
+                    "div",
+                    el("p", el("b", lead), f" {check.text}", class_="check__say"),
+                    _compared(result, check, system),
+                    source_line(check.source, check.section),
+                ),
+                class_=f"check is-{state}",
+            )
+        )
+    return el("ul", *items, class_="checks") if items else None
+
+
+def _compared(result: Result, check: Check, system: str) -> Markup | None:
+    """wanted .., found .., .. to spare; or what is missing."""
+    if check.ok is None:
+        labels = [_label(result, name) for name in check.needs]
+        if labels:
+            return el("p", "Missing: " + ", ".join(labels), class_="check__nums")
+    parts: list[Any] = []
+    numbers = [v for v in (check.required, check.found) if isinstance(v, (int, float)) and not isinstance(v, bool)]
+    places = max((decimals(pair_value(v, check.unit, system)[0]) for v in numbers if v), default=0)
+    if check.margin is not None:
+        places = max(
+            min(places, 3), decimals(pair_value(check.margin, check.unit, system)[0], 1) if check.margin else 0
+        )
+    for word, value in ((_want_word(check), check.required), ("found", check.found)):
+        if value is not None:
+            parts += [", " if parts else "", f"{word} ", _shown(value, check.unit, system, places)]
+    if check.margin is not None:
+        number, unit = pair_value(abs(check.margin), check.unit, system)
+        word = _short_word(check) if check.margin < -1e-9 else "to spare"
+        parts += [", ", quantity(number, unit, places), f" {word}"]
+    return el("p", *parts, class_="check__nums") if parts else None
+
+
+def _want_word(check: Check) -> str:
+    if check.margin is None or not isinstance(check.found, (int, float)) or check.found == check.required:
+        return "wanted"
+    return "wanted at least" if (check.found > check.required) == (check.margin > 0) else "wanted at most"
+
+
+def _short_word(check: Check) -> str:
+    return "too little" if check.found < check.required else "too much"
+
+
+def _shown(value: Any, pair: str, system: str, places: int) -> Any:
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        number, unit = pair_value(value, pair, system)
+        return quantity(number, unit, places)
+    return ", ".join(choice(word) for word in str(words(value)).split(", "))
+
+
+def _label(result: Result, name: str) -> str:
+    """The label of an input, also of a member of an object."""
+    first, _, rest = name.partition(".")
+    first = first.partition("[")[0]
+    pair = result.declaration.inputs.get(first)
+    if not pair:
+        return name.replace("_", " ")
+    field = pair[0]
+    member = getattr(field, "fields", {}).get(rest) or getattr(getattr(field, "item", None), "fields", {}).get(rest)
+    return (member or field).label
+
+
+def cautions(result: Result) -> Markup | None:
+    """The cautions, danger first."""
+    listed = sorted(result.work.cautions, key=lambda caution: LEVELS.index(caution.level))
+    return join(caution_box(c.level, c.text, c.source) for c in listed) if listed else None
+
+
+def caution_box(level: str, text: str, id: str) -> Markup:
+    """One caution: a word and a border."""
+    return el(
+        "div",
+        el("p", level.capitalize(), class_="caution__level"),
+        el("p", text),
+        source_line(id),
+        class_=f"caution is-{level}",
+    )
+
+
+def results(result: Result, system: str) -> Markup:
+    """All results with their ranges; what cannot be given is left out."""
+    rows, tables = [], []
+    for name, field in result.declaration.results.items():
+        value = result.result(name, system)
+        if value is None or isinstance(field, (Curves, Map)):
+            continue
+        if isinstance(field, Table):
+            tables.append(_table(field, value))
+            continue
+        rows.append(el("div", el("dt", field.label), el("dd", *_result(field, value))))
+    return join((el("dl", *rows, class_="found") if rows else None, *tables))
+
+
+def _result(field: Any, value: Any) -> list[Any]:
+    if isinstance(field, Amounts):
+        parts: list[Any] = []
+        for item in value:
+            parts += [", " if parts else "", quantity(item["value"], item["unit"])]
+        return parts or ["none"]
+    if isinstance(field, Quantity) or (isinstance(value, dict) and "unit" in value):
+        shown: list[Any] = [quantity(value["value"], value["unit"])]
+        if "low" in value and value["low"] != value["high"]:
+            shown.append(el("span", f"{figure(value['low'])} to {figure(value['high'])}", class_="between"))
+        return shown
+    if isinstance(field, Flag):
+        return [words(value)]
+    if isinstance(value, list):
+        return [", ".join(choice(str(words(item))) for item in value) or "none"]
+    return [choice(words(value))]
+
+
+def _table(field: Table, rows: list[dict[str, Any]]) -> Markup | None:
+    if not rows:
+        return None
+    head = el("tr", *(el("th", column.label, scope="col") for column in field.fields.values()))
+    body = [
+        el(
+            "tr",
+            *(
+                el("td", *(_result(column, row[name]) if row[name] is not None else ["–"]))
+                for name, column in field.fields.items()
+            ),
+        )
+        for row in rows
+    ]
+    table = el("table", el("caption", field.label), el("thead", head), el("tbody", *body), class_="plain")
+    return el("div", table, class_="table", tabindex="0", role="region", aria_label=field.label)
+
+
+def steps(result: Result, system: str) -> Markup | None:
+    """Every line of the arithmetic: formula, numbers put in, result, units, source."""
+    items = [_step(step, system) for step in result.work.steps]
+    return el("ol", *items, class_="steps") if items else None
+
+
+def _step(step: Step, system: str) -> Markup:
+    equation = step.function.formula
+    units = step_units(step, system)
+    numbers = {name: short(from_si(value, units[name])) for name, value in step.arguments.items()}
+    unit = units[equation.symbol]
+    value = short(from_si(step.value, unit))
+    numbers[equation.symbol] = value  # an implicit equation has its result on both sides
+    measured = ", ".join(
+        f"{_spoken(name)} in {unit_text(units[name]).rstrip('.') if units[name] != 'in' else 'in.'}"
+        for name in (equation.symbol, *step.arguments)
+        if units[name] not in ("1", "")
+    )
+    return el(
+        "li",
+        el("h3", step.title),
+        mathml.equation(equation.text),
+        mathml.substituted(equation.text, numbers),
+        el(
+            "p",
+            "= ",
+            el("span", el("span", mathml.powers(value), class_="n"), f" {unit_text(unit)}".rstrip(), class_="q"),
+            class_="res",
+        ),
+        el("p", measured, class_="small units") if measured else None,
+        source_line(equation.source),
+    )
+
+
+def _spoken(name: str) -> str:
+    base, _, below = name.partition("_")
+    base = f"Δ{mathml.CHANGES[base]}" if base in mathml.CHANGES else mathml.GREEK.get(base, base)
+    return f"{base} {below.replace('_', ' ')}" if below else base
+
+
+def left_out(result: Result) -> Markup | None:
+    """What this answer did not look at."""
+    return (
+        el("ul", *(el("li", text) for text in result.work.left_out), class_="plain") if result.work.left_out else None
+    )
+
+
+def sources(result: Result) -> Markup:
+    """Every source that this answer names, in full."""
+    items = []
+    for id, entry in result.sources().items():
+        if id == entry["kind"].replace(" ", "-"):
+            continue
+        more = "; ".join(entry[key] for key in ("section", "edition", "note") if entry.get(key))
+        mark = ", secondary" if entry.get("mark") == "secondary" else ""
+        items.append(
+            el(
+                "li",
+                el("b", f"{entry['kind']}{mark}: "),
+                entry["citation"],
+                f" ({more})" if more else None,
+                class_="small",
+            )
+        )
+    return (
+        el("ul", *items, class_="plain")
+        if items
+        else el("p", "None beyond the marks beside the lines.", class_="small")
+    )
+
+
+def stamp(result: Result) -> Markup:
+    """Which calculator, which version, and what comes first."""
+    return el(
+        "p",
+        f"{result.declaration.title}, version {VERSION}. Local code and licensed practice come first: this compares numbers, "
+        "it approves no work.",
+        class_="stamp",
+    )

@@ -1,0 +1,29 @@
+"""Drawings by name, to scale, from the numbers of an answer or of the handbook's own house."""
+
+from importlib import import_module
+from typing import Any
+
+NAMES = ("tile-section", "sump-section", "lid-section", "clearance-sketch")
+_CALCULATORS = {
+    "tile-section": "tile-offset",
+    "sump-section": "pump-sizing",
+    "lid-section": "sump-sealing",
+    "clearance-sketch": "discharge-clearances",
+}
+
+
+def draw(name: str, uid: str, result: Any = None, system: str = "us") -> str:
+    """The drawing as a figure; ``uid`` leads its ids.  Without a result it shows the handbook's own house.
+
+    Raises LookupError for an unknown name.
+    """
+    if name not in NAMES:
+        raise LookupError(f"known drawings: {', '.join(NAMES)}")
+    if result is None:
+        from ... import solve
+        from ..house import inputs_of
+
+        result = solve(_CALCULATORS[name], inputs_of(_CALCULATORS[name]))
+    module = import_module(f"{__name__}.{name.replace('-', '_')}")
+    drawn: str = module.figure(result, uid, system)
+    return drawn

@@ -1,0 +1,109 @@
+"""Words of the pages: how choices are spelled out, how an answer is said in one sentence, which inputs go together."""
+
+from typing import Any
+
+from ..tables import RULE_PACKS, rule_pack
+
+CHOICES = {
+    "elbow-90": "90 degree elbow, sharp",
+    "elbow-90-sweep": "90 degree elbow, long sweep",
+    "elbow-45": "45 degree elbow, sharp",
+    "elbow-45-sweep": "45 degree elbow, long sweep",
+    "tee-run": "tee, straight through",
+    "tee-branch": "tee, through the branch",
+    "hazen-williams": "Hazen-Williams",
+    "darcy-weisbach": "Darcy-Weisbach",
+    "unknown": "not known",
+    "up-45": "45 degrees up",
+    "beside": "beside the footing",
+    "on-footing": "on the footing",
+    "none-found": "located, nothing found",
+    "not-located": "not located",
+    "cable": "electric cable",
+    "gas": "gas line",
+    "water": "water",
+    "heating": "heating tubes",
+    "tendon": "tendons",
+    "side": "up the side of the house",
+    "through-roof": "through the roof",
+    "joined_to": "joined to",
+}
+
+# What the main result says, as the start of a sentence; {main} is the number with its unit.
+MAIN = {
+    "tile-offset": "The first core goes {main} from the finished wall",
+    "sump-sealing": "With this lid the pit keeps {main} of its suction",
+    "pump-sizing": "The pump delivers {main}",
+    "pipe-loss": "The pipe loses {main}",
+    "discharge-clearances": "The nearest distance has {main} to spare",
+    "hole-flow": "{main} goes through the opening",
+}
+# The few words beside the large number.
+BESIDE = {
+    "tile-offset": "from the finished wall to the centre of the first core",
+    "sump-sealing": "of the suction is kept",
+    "pump-sizing": "delivered",
+    "pipe-loss": "lost altogether",
+    "discharge-clearances": "to spare at the nearest",
+    "hole-flow": "through the opening",
+}
+# What a comparison that is not met means for the work; by check id.
+NOT_MET = {
+    "speed-noise": "it moves faster than is quiet",
+    "speed-condensate": "water on the wall no longer runs back against it",
+    "footing-projects": "the footing projects less than one should: measure again",
+}
+# Inputs that belong to one way of giving a thing.
+TOGETHER: dict[str, dict[str, tuple[str, ...]]] = {
+    "hole-flow": {"width": ("length", "depth")},
+    "pump-sizing": {"rise_height": ("rise_time",), "rise_time": ("rise_height",), "soil_texture": ("floor_area",)},
+}
+# Groups of which one member is given, as a question.
+GROUPS = {
+    "bore": "The pipe is given by",
+    "size": "The opening is given by",
+    "drive": "It is driven by",
+    "footing": "The footing is given by",
+    "soil": "The soil is given by",
+    "inflow": "The inflow is given by",
+}
+PROBLEMS = {
+    "missing": "Not given.",
+    "conflict": "Does not go together.",
+    "outside-model": "Not worked out.",
+    "bounds": "Outside what is read.",
+    "unknown-field": "Not known.",
+}
+
+
+def choice(word: str) -> str:
+    """A word that can be chosen, spelled out."""
+    if word in RULE_PACKS:
+        pack = rule_pack(word)
+        return f"{pack['title']}"
+    if word in CHOICES:
+        return CHOICES[word]
+    return word if word[:1].isdigit() else word.replace("-", " ")
+
+
+def lower_first(text: str) -> str:
+    """The text as the rest of a sentence: its first letter small unless it is an abbreviation or a symbol."""
+    return text[:1].lower() + text[1:] if text[1:2].islower() or text[1:2] == " " else text
+
+
+def closed(text: str) -> str:
+    """The text with a full stop."""
+    return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def problem_words(kind: str) -> str:
+    """The words that lead an explanation at a field."""
+    return PROBLEMS.get(kind, "Not read.")
+
+
+def names_in_words(text: str, labels: dict[str, Any]) -> str:
+    """A text in which input names such as pipe_size stand as their labels."""
+    for name in sorted(labels, key=len, reverse=True):
+        if "_" in name and name in text:
+            text = text.replace(name, f"“{labels[name]}”")
+    return text
