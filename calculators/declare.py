@@ -8,6 +8,7 @@ from .units import difference, si, unit
 
 __all__ = [
     "REQUIRED",
+    "Checks",
     "Choice",
     "Count",
     "Curves",
@@ -25,6 +26,7 @@ __all__ = [
     "Span",
     "Table",
     "Text",
+    "Texts",
     "calculator",
     "difference",
     "inputs_of",
@@ -249,6 +251,18 @@ class Amounts(Field):
     def __init__(self, label: str, item: Quantity) -> None:
         super().__init__(label)
         self.item = item
+
+
+class Texts(Field):
+    """A result that is a list of sentences or names."""
+
+    kind = "list"
+
+
+class Checks(Field):
+    """A column of a result table that holds a list of checks (``work.Check``)."""
+
+    kind = "list"
 
 
 class Curves(Field):

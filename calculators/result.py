@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from .declare import Amounts, Curves, Declaration, Map, Quantity, Span, Table
+from .declare import Amounts, Checks, Curves, Declaration, Map, Quantity, Span, Table
 from .tables import source
 from .units import from_si
 from .wording import echo, plain
@@ -100,6 +100,8 @@ def written(field: Any, value: Any, system: str, values: Mapping[str, Any]) -> A
         return None
     if isinstance(field, Table):
         return [{n: written(f, row.get(n), system, values) for n, f in field.fields.items()} for row in value]
+    if isinstance(field, Checks):
+        return [written_check(check, system) for check in value]
     if isinstance(field, Amounts):
         return [written(field.item, item, system, values) for item in value]
     if isinstance(field, (Curves, Map)) or not isinstance(field, Quantity):

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from typing import Any
 
-from ..declare import PARTS
+from ..declare import PARTS, Checks, Table, Texts
 from ..result import Result, short
 from ..tables import source
 
@@ -44,6 +44,16 @@ def number(value: Any) -> str:
     if isinstance(value, list):
         return "; ".join(number(item) for item in value) or "none"
     return short(value) if isinstance(value, float) else str(value)
+
+
+def rows(field: Table | Texts, value: list[Any]) -> Iterable[str]:
+    """A table or list of texts, a line each; checks inside a table stand among the other checks."""
+    for row in value:
+        if isinstance(field, Texts):
+            yield row
+        else:
+            shown = {c.label: row[n] for n, c in field.fields.items() if not isinstance(c, Checks)}
+            yield "; ".join(f"{label}: {number(inner)}" for label, inner in shown.items())
 
 
 def span(value: Any) -> str:
@@ -96,7 +106,11 @@ def answer(result: Result, system: str, *, steps: bool = True) -> str:
         lines.append(f"  {declared.inputs[name][0].label:<{width}}  {number(shown)}{mark}")
     lines += ["", "Results"]
     for name, value in data["results"].items():
-        lines.append(f"  {declared.results[name].label:<{width}}  {number(value)}{span(value)}")
+        field = declared.results[name]
+        if isinstance(field, (Table, Texts)) and value:
+            lines += [f"  {field.label}", *(f"    - {row}" for row in rows(field, value))]
+        else:
+            lines.append(f"  {field.label:<{width}}  {number(value)}{span(value)}")
     if data["checks"]:
         lines += ["", "What was compared"]
         for check in ordered_checks(data["checks"]):
