@@ -16,11 +16,12 @@ def test_bessel_functions_against_scipy(x: float) -> None:
         assert getattr(slab_bessel, name)(x) == pytest.approx(float(reference(x)), rel=2e-13), name
 
 
-@pytest.mark.parametrize("u, beta", [(0.01, 0.1), (0.1, 0.5), (0.01, 1.0), (0.001, 0.01), (1, 0.1), (0.625, 5)])
+@pytest.mark.parametrize(("u", "beta"), [(0.01, 0.1), (0.1, 0.5), (0.01, 1.0), (0.001, 0.01), (1, 0.1), (0.625, 5)])
 def test_leaky_well_function_against_mpmath(u: float, beta: float) -> None:
     """W(u, r/B) agrees with 30-digit quadrature to 10 digits."""
     with mpmath.workdps(30):
-        exact = mpmath.quad(lambda y: mpmath.exp(-y - beta**2 / (4 * y)) / y, [u, max(2 * u, beta), 5 + beta, mpmath.inf])
+        places = [u, max(2 * u, beta), 5 + beta, mpmath.inf]
+        exact = mpmath.quad(lambda y: mpmath.exp(-y - beta**2 / (4 * y)) / y, places)
     assert slab_bessel.leaky_well(u, beta) == pytest.approx(float(exact), rel=1e-10)
 
 

@@ -1,5 +1,6 @@
 """Closed forms of the suction under a slab: printed values, limits of one into another, and identities."""
 
+from itertools import pairwise
 from math import cosh, exp, log, pi, tanh
 
 import pytest
@@ -55,7 +56,7 @@ def test_bessel_refuses_outside_its_range() -> None:
 
 
 def test_leaky_disc_of_great_radius_is_the_endless_slab() -> None:
-    """A rim 12 leakage lengths away is not felt (rest of order K0(12)); a small hole draws nothing through its own area."""
+    """A rim 12 leakage lengths away is not felt (K0(12)), nor is a small hole's own area."""
     for r in (0.5, 2.0, 10.0):
         disc = slab_closed.leaky_disc(r=r, R=60, rw=0.01, Q=FIFTY, T=LAYER, B=5)
         assert disc == pytest.approx(slab_closed.endless_slab(r=r, Q=FIFTY, T=LAYER, B=5), rel=2e-5)
@@ -75,7 +76,7 @@ def test_leaky_disc_leaks_what_the_hole_draws() -> None:
 
 
 def test_tight_disc_is_one_pressure_when_its_joint_is_fine() -> None:
-    """25 cfm from a tight slab of 6 m radius with a hairline joint: rim loss is Q/(2 pi R g), bore adds the logarithm."""
+    """Tight slab, hairline joint: the loss at the rim is Q/(2 pi R g), and the bore adds the logarithm."""
     Q = si("25 cfm")
     rim = slab_closed.tight_disc(r=6, R=6, Q=Q, T=LAYER, g=3e-7)
     assert rim == pytest.approx(Q / (2 * pi * 6 * 3e-7), rel=1e-12)
@@ -121,13 +122,13 @@ def test_the_drop_per_ten_feet_is_no_constant_of_a_slab() -> None:
     """B = 10 ft: the drop falls from 85 to 68 percent over four successive steps of 10 ft from 1 ft."""
     ft = factor("ft")
     s = [slab_closed.endless_slab(r=(1 + 10 * k) * ft, Q=FIFTY, T=LAYER, B=10 * ft) for k in range(5)]
-    drops = [slab_closed.drop_per_ten_feet(s1=a, s2=b, d=10 * ft) for a, b in zip(s, s[1:], strict=False)]
+    drops = [slab_closed.drop_per_ten_feet(s1=a, s2=b, d=10 * ft) for a, b in pairwise(s)]
     assert drops == sorted(drops, reverse=True)
     assert drops[0] - drops[-1] > 0.1
 
 
 def test_gap_stone_and_pit_rules_scale_as_they_must() -> None:
-    """Joint conductance goes with width cubed; a crack without inertia is that joint; a half sphere holds its volume."""
+    """Joints go with width cubed; a crack without inertia is that joint; a half sphere holds its volume."""
     joint = slab_closed.joint_conductance
     assert joint(w=1e-3, mu=1.8e-5, z=0.1) == pytest.approx(8 * joint(w=5e-4, mu=1.8e-5, z=0.1))
     q = 1e-5

@@ -23,6 +23,8 @@ class Reader:
         self.grid = grid
         self.cut_cells = {cell for pair in grid.cut for cell in pair}
         self.kinks = set(kinks)
+        half = grid.joint * grid.h / (2 * grid.T)
+        self.wall_slope = 2 * half / (1 + half)  # drop from a cell at the wall to its mirror, as a share of its value
 
     def weights(self, x: float, y: float) -> list[tuple[int, float]]:
         """Cells and weights for a place [m].  Raises ValueError when the place is off the slab."""
@@ -31,31 +33,46 @@ class Reader:
         u, v = (x - grid.x0) / grid.h - 0.5, (y - grid.y0) / grid.h - 0.5
         bi, bj = grid.places[base]
         i, j = floor(u), floor(v)
-        columns = [self._mirrored(bi, bj, k - bi, along=True) for k in range(i - 1, i + 3)]
-        rows = [self._mirrored(bi, bj, k - bj, along=False) for k in range(j - 1, j + 3)]
-        block = [grid.index.get((c, r)) for r in rows for c in columns]
-        if None in block or self.cut_cells.intersection(block):
-            return self._plane(base, x, y)
         wx: Sequence[float] = _cubic(u - i)
         wy: Sequence[float] = _cubic(v - j)
-        if self.kinks.intersection((block[5], block[6], block[9], block[10])):
+        # The place lies between cells i and i+1 (j and j+1), one of which is the base cell.
+        between = [grid.index.get(place, base) for place in ((i, j), (i + 1, j), (i, j + 1), (i + 1, j + 1))]
+        if self.kinks.intersection(between):
             wx, wy = (0.0, 1 - (u - i), u - i, 0.0), (0.0, 1 - (v - j), v - j, 0.0)
-        return [
-            (cell, a * b)
-            for cell, (a, b) in zip(block, ((a, b) for b in wy for a in wx), strict=False)
-            if cell is not None
-        ]
+        columns = self._axis(bi, bj, i, wx, along=True)
+        rows = self._axis(bi, bj, j, wy, along=False)
+        block = [(grid.index.get((c, r), -1), a * b) for r, b in rows for c, a in columns]
+        cells = {cell for cell, _ in block}
+        if -1 in cells or self.cut_cells.intersection(cells):
+            return self._plane(base, x, y)
+        return block
 
-    def _mirrored(self, i: int, j: int, steps: int, *, along: bool) -> int:
-        """Column (``along``) or row reached from a cell by steps that turn back at walls."""
+    def _axis(self, bi: int, bj: int, low: int, weights: Sequence[float], *, along: bool) -> list[tuple[int, float]]:
+        """Columns (``along``) or rows with their weights; beyond a wall the mirror cell less the slope of its joint."""
+        out: dict[int, float] = {}
+        base = bi if along else bj
+        for k, weight in enumerate(weights):
+            line, edge, times = self._mirrored(bi, bj, low - 1 + k - base, along=along)
+            out[line] = out.get(line, 0.0) + weight
+            if times:
+                out[edge] = out.get(edge, 0.0) - weight * times * self.wall_slope
+        return list(out.items())
+
+    def _mirrored(self, i: int, j: int, steps: int, *, along: bool) -> tuple[int, int, int]:
+        """Line reached by steps that turn back at walls; the line at the wall; distance to the mirror, in cells."""
         step = 1 if steps > 0 else -1
+        edge, beyond = 0, 0
         for _ in range(abs(steps)):
             place = (i + step, j) if along else (i, j + step)
-            if place in self.grid.index:
+            if place in self.grid.index and not beyond:
                 i, j = place
+            elif not beyond:
+                edge, beyond = (i if along else j), 1  # the first mirror cell is the cell itself: this step stays
+                step = -step
             else:
-                step = -step  # the mirror of a cell at the wall is the cell itself: this step stays
-        return i if along else j
+                beyond += 2
+                i, j = place if place in self.grid.index else (i, j)
+        return (i if along else j), edge, beyond
 
     def _plane(self, base: int, x: float, y: float) -> list[tuple[int, float]]:
         """Weights of the plane that best fits the cells around which no footing hides from the place."""
