@@ -1,0 +1,193 @@
+"""Heat: the riser in the cold, its condensate and frost, and what house air and the fan cost in a year."""
+
+from math import log, pi
+from typing import NamedTuple
+
+from .air import humidity_ratio, saturation_pressure, saturation_pressure_ice
+from .constants import ZERO_CELSIUS
+from .formula import formula
+from .numerics import root
+from .pipe import LAMINAR_END, TURBULENT_START
+
+AIR_HEAT = 1006.0  # J/(kg K), specific heat of air: textbook value, from memory
+CONDENSING = 2.50e6  # J/kg, latent heat of condensation: textbook value, from memory
+FREEZING = 2.83e6  # J/kg, latent heat of frost from vapour: textbook value, from memory
+AIR_CONDUCTIVITY = 0.025  # W/(m K), air at about 10 degC: textbook value, from memory
+PRANDTL = 0.71  # air: textbook value, from memory
+LEWIS = 0.85  # thermal over mass diffusivity of vapour in air: textbook value, from memory
+LEWIS_POWER = 2 / 3  # analogy of heat and mass transfer (Chilton and Colburn)
+NUSSELT_LAMINAR = 3.66  # constant wall temperature, laminar
+NUSSELT_FACTOR, NUSSELT_RE, NUSSELT_PR = 0.023, 0.8, 0.3  # Dittus and Boelter, gas that is cooled
+PLASTIC_CONDUCTIVITY = 0.19  # W/(m K), PVC: textbook value, from memory
+CALM_FILM, FILM_PER_SPEED, WINDY_FILM, USUAL_FILM = 10.0, 15 / 7, 25.0, 20.0  # W/(m2 K) and per m/s, from memory
+CLEAR_OF_FROST = ZERO_CELSIUS + 2  # K, end wall above which no risk is named
+EARLY = 1 / 4  # share of the outdoor run; frost sooner than this is a high risk
+STEPS = 200
+
+
+@formula("P = rho * c_p * Q * dT", source="heat-balance", P="W", rho="kg/m3", c_p="J/kg/K", Q="m3/s", dT="K")
+def heat_rate(*, rho: float, c_p: float, Q: float, dT: float) -> float:
+    """Heat P [W] that flow Q [m3/s] of air carries over a temperature difference dT [K].
+
+    Density rho [kg/m3], specific heat c_p [J/kg/K]. Source: heat balance.
+    """
+    return rho * c_p * Q * dT
+
+
+@formula("E = rho * c_p * Q * H", source="heat-balance", E="J", rho="kg/m3", c_p="J/kg/K", Q="m3/s", H="K*s")
+def heat_energy(*, rho: float, c_p: float, Q: float, H: float) -> float:
+    """Heat E [J] in the air that flow Q [m3/s] takes out over degree days H [K*s].
+
+    Density rho [kg/m3], specific heat c_p [J/kg/K]. Source: heat balance, summed over the season.
+    """
+    return rho * c_p * Q * H
+
+
+@formula("E_f = E / eta", source="definition", E_f="J", E="J", eta="1")
+def fuel_energy(*, E: float, eta: float) -> float:
+    """Fuel E_f [J] burned for heat E [J] at efficiency eta [1]. Raises ZeroDivisionError when eta is 0.
+
+    Source: definition of efficiency.
+    """
+    return E / eta
+
+
+@formula("E = P * t", source="definition", E="J", P="W", t="s")
+def fan_energy(*, P: float, t: float) -> float:
+    """Energy E [J] of a fan that draws P [W] for time t [s]. Source: definition of power."""
+    return P * t
+
+
+@formula("M = E * m", source="definition", M="money", E="J", m="money/J")
+def energy_cost(*, E: float, m: float) -> float:
+    """Cost M [money] of energy E [J] at price m [money/J]. Source: arithmetic."""
+    return E * m
+
+
+@formula("h = min(10 + 15 / 7 * U, 25)", source="from-memory", h="W/m2/K", U="m/s")
+def outer_film(*, U: float) -> float:
+    """Film coefficient h [W/m2/K] on the outside of a pipe in wind U [m/s]: 10 in calm air to 25 at most.
+
+    Source: from memory, the usual design figures joined by a line.
+    """
+    return min(CALM_FILM + FILM_PER_SPEED * U, WINDY_FILM)
+
+
+def nusselt(*, Re: float) -> float:
+    """Nusselt number [1] of air in a pipe at Reynolds number Re [1].
+
+    3.66 to Re 2300, Dittus-Boelter from 4000, a straight line between. Source: textbook equations, from memory.
+    """
+    turbulent = NUSSELT_FACTOR * max(Re, TURBULENT_START) ** NUSSELT_RE * PRANDTL**NUSSELT_PR
+    if Re >= TURBULENT_START:
+        return turbulent
+    share = max(Re - LAMINAR_END, 0.0) / (TURBULENT_START - LAMINAR_END)
+    return NUSSELT_LAMINAR + share * (turbulent - NUSSELT_LAMINAR)
+
+
+def saturated(*, T: float, p: float) -> float:
+    """Humidity ratio [1] of saturated air at T [K] and pressure p [Pa], over ice below freezing.
+
+    Raises ValueError as saturation_pressure does. Source: Magnus equation and ideal gas law.
+    """
+    over = saturation_pressure if T >= ZERO_CELSIUS else saturation_pressure_ice
+    return humidity_ratio(e=over(T=T), p=p)
+
+
+def latent_heat(*, T: float) -> float:
+    """Latent heat [J/kg] given off on a surface at T [K]: water above freezing, frost below. Source: from memory."""
+    return CONDENSING if T >= ZERO_CELSIUS else FREEZING
+
+
+class Stack(NamedTuple):
+    """A riser outdoors: bore, wall and insulation thickness, length [m]; conductivities [W/m/K]; outer film
+    [W/m2/K]."""
+
+    bore: float
+    wall: float
+    length: float
+    film: float = USUAL_FILM
+    insulation: float = 0.0
+    insulation_conductivity: float = 0.035
+    wall_conductivity: float = PLASTIC_CONDUCTIVITY
+
+    def resistance(self) -> float:
+        """Resistance [m K/W] from inner wall to outdoor air, per metre of pipe."""
+        inner = self.bore / 2
+        middle = inner + self.wall
+        outer = middle + self.insulation
+        ring = log(middle / inner) / self.wall_conductivity + log(outer / middle) / self.insulation_conductivity
+        return ring / (2 * pi) + 1 / (self.film * 2 * pi * outer)
+
+
+class ColdStack(NamedTuple):
+    """Temperatures [K], distance of the first frost [m] or None, water on the wall, as fog and carried in [kg/s]."""
+
+    exit_temperature: float
+    wall_end_temperature: float
+    first_frost_distance: float | None
+    deposit: float
+    fog: float
+    carried: float
+    risk: str
+
+
+def cold_stack(
+    *, stack: Stack, Q: float, T_s: float, T_o: float, phi: float, p: float, rho: float, mu: float, steps: int = STEPS
+) -> ColdStack:
+    """March along a riser: flow Q [m3/s] of soil air at T_s [K] and humidity phi [1] rises through outdoor air T_o
+    [K].
+
+    Air pressure p [Pa], density rho [kg/m3] and viscosity mu [Pa*s] of the soil air. Steady, no sun, no sky.
+    The wall takes heat and vapour until it gives both to the outdoors; what the air cannot hold becomes fog.
+    Raises ValueError unless Q is above 0 and T_s is not below T_o.
+    Source: derived from the heat balance with textbook film coefficients and the analogy of heat and mass transfer.
+    """
+    if not (Q > 0 and T_s >= T_o):
+        raise ValueError(f"flow {Q!r} m3/s must be above 0 and soil air {T_s!r} K not colder than outdoors {T_o!r} K")
+    rim = pi * stack.bore
+    film = nusselt(Re=4 * rho * Q / (rim * mu)) * AIR_CONDUCTIVITY / stack.bore
+    exchange = film / AIR_HEAT * LEWIS**-LEWIS_POWER * rim  # kg/(s m) of dry air that meets the wall
+    resistance = stack.resistance()
+    dry = rho * Q
+    w = phi * saturated(T=T_s, p=p)
+    T, carried, dx = T_s, dry * w, stack.length / steps
+    frost, deposit, fog = None, 0.0, 0.0
+    wall = T_s
+    for i in range(steps):
+        wall = _wall(T=T, w=w, T_o=T_o, p=p, film=film * rim, exchange=exchange, resistance=resistance)
+        if frost is None and wall < ZERO_CELSIUS:
+            frost = i * dx
+        gain = min(exchange * max(w - saturated(T=wall, p=p), 0.0) * dx, dry * w)
+        T -= film * rim * (T - wall) * dx / (dry * AIR_HEAT)
+        w -= gain / dry
+        T, w, drops = _fog(T=T, w=w, p=p)
+        deposit += gain
+        fog += drops * dry
+    return ColdStack(T, wall, frost, deposit, fog, carried, _risk(frost, wall, stack.length))
+
+
+def _wall(*, T: float, w: float, T_o: float, p: float, film: float, exchange: float, resistance: float) -> float:
+    """Inner wall temperature [K] at which what comes in from the air goes out through the wall."""
+
+    def rest(wall: float) -> float:
+        vapour = exchange * max(w - saturated(T=wall, p=p), 0.0) * latent_heat(T=wall)
+        return film * (T - wall) + vapour - (wall - T_o) / resistance
+
+    return root(rest, T_o, T) if T_o < T else T_o
+
+
+def _fog(*, T: float, w: float, p: float) -> tuple[float, float, float]:
+    """Air that holds more than it can: the warmer, drier air that is left, and the drops [kg per kg of dry air]."""
+    if w <= saturated(T=T, p=p):
+        return T, w, 0.0
+    heat = CONDENSING / AIR_HEAT  # drops stay liquid for a while even in frost
+    drops = root(lambda f: w - f - saturated(T=T + heat * f, p=p), 0.0, w)
+    return T + heat * drops, w - drops, drops
+
+
+def _risk(frost: float | None, wall: float, length: float) -> str:
+    """Class of frost risk: none, low, some or high."""
+    if frost is None:
+        return "none" if wall > CLEAR_OF_FROST else "low"
+    return "high" if frost < EARLY * length else "some"
