@@ -42,7 +42,8 @@ def kind_words(entry: dict) -> str:
 
 def short(entry: dict) -> str:
     """First words of the citation, enough to know the document by."""
-    head = re.split(r"[:,;]\s|(?<=\w\w)\. |\.$", entry["citation"], maxsplit=1)[0]
+    parts = re.split(r"([:,;]\s|(?<=\w\w)(?<!No)\. |\.$)", entry["citation"], maxsplit=2)
+    head = parts[0] if " " in parts[0] or "-" in parts[0] else "".join(parts[:3])  # "EPA" alone names no document
     if len(head) > LONGEST:
         head = head[:LONGEST].rsplit(" ", 1)[0] + " …"
     edition = entry.get("edition", "")
