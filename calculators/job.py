@@ -291,6 +291,18 @@ def inputs_of_job(file: dict[str, Any], name: str, results: Mapping[str, Result]
     return inputs, waiting
 
 
+def worked_inputs(raw: Any, name: str) -> dict[str, Any]:
+    """The inputs of one calculator of a job with every reference filled in.
+
+    Raises InputError when the job is wrong or does not reach the calculator.
+    """
+    job = run(raw)
+    if name not in job.results:
+        raise InputError([{"field": f"inputs.{name}", "problem": "this job does not reach the calculator", "found": "",
+                           "accepts": ", ".join(job.results), "kind": "missing"}])
+    return inputs_of_job(job.file, name, job.results)[0]
+
+
 def _referred(reference: str, results: Mapping[str, Result]) -> Any:
     other, _, name = reference[1:].partition(".")
     if other not in results:

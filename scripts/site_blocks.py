@@ -79,16 +79,40 @@ class Worked(Whole):
         return page.worked(self.argument, inputs, self.uid(), heading)
 
 
-def job_inputs(job: str, calculator: str) -> tuple[dict, str]:
+def job_inputs(name: str, calculator: str) -> tuple[dict, str]:
     """(inputs of one calculator, name of the house) from a job file; ValueError when there are none."""
-    path = JOBS / f"{job}.json"
+    data = job_data(name)
+    job = importlib.import_module("calculators.job")
+    return job.worked_inputs(data, calculator), data.get("title", name)
+
+
+def job_data(name: str) -> dict:
+    """A job file's data; ValueError for an unknown job."""
+    path = JOBS / f"{name}.json"
     if not path.is_file():
-        raise ValueError(f"no job {job!r}; near it: {near(job, [p.stem for p in JOBS.glob('*.json')])}")
-    data = json.loads(path.read_text(encoding="utf-8"))
-    inputs = data.get("calculators", {})
-    if calculator not in inputs:
-        raise ValueError(f"job {job!r} has no inputs for {calculator!r}; it has: {', '.join(sorted(inputs))}")
-    return inputs[calculator], data.get("title", job)
+        raise ValueError(f"no job {name!r}; near it: {near(name, [p.stem for p in JOBS.glob('*.json')])}")
+    return json.loads(path.read_text(encoding="utf-8"))
+
+
+class Job(Whole):
+    """A whole job as its sheet: /// job | quarry-lane."""
+
+    NAME = "job"
+
+    def make(self):
+        sheet = importlib.import_module("calculators.show.sheet")
+        job = importlib.import_module("calculators.job")
+        return sheet.fragment(job.run(job_data(self.argument)))
+
+
+class Checks(Whole):
+    """Every published check with the figure printed and ours, as the tests run them."""
+
+    NAME = "checks"
+    ARGUMENT = False
+
+    def make(self):
+        return importlib.import_module("scripts.site_checks").table()
 
 
 class Drawing(Whole):
@@ -205,7 +229,7 @@ class ScrollingTables(Treeprocessor):
 
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Caution, Steps, Find, Sources, Rules):
+        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Checks):
             block_mgr.register(block, self.getConfigs())
 
 

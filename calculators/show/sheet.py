@@ -171,16 +171,26 @@ def page(job: Job) -> str:
     return "\n".join(parts) + "\n"
 
 
-def _html_lines(lines: list[Any]) -> str:
+def fragment(job: Job) -> str:
+    """The sheet as a part of a page of the site, in the site's own classes."""
+    parts = [f'<div class="u sheet"><div class="sheet__head"><p>{escape(_title(job))}</p></div>']
+    for section in sections(job):
+        inner = f"<h2>{escape(section.title)}</h2>{_html_lines(section.lines, rows=' class=rows', plain_list=' class=plain')}"
+        parts.append(f'<div class="caution is-danger">{inner}</div>' if section.level == "danger" else inner)
+    return "".join(parts) + "</div>"
+
+
+def _html_lines(lines: list[Any], *, rows: str = "", plain_list: str = "") -> str:
     pairs = [line for line in lines if isinstance(line, tuple)]
     others = [line for line in lines if not isinstance(line, tuple)]
     html = ""
     if pairs:
-        rows = "".join(
-            f"<div><dt>{escape(label)}</dt><dd>{escape(value) if value else '<span class=rule></span>'}</dd></div>"
-            for label, value in pairs
-        )
-        html += f"<dl>{rows}</dl>"
+        html += f"<dl{rows}>" + "".join(_html_row(label, value) for label, value in pairs) + "</dl>"
     if others:
-        html += "<ul>" + "".join(f"<li>{escape(line)}</li>" for line in others) + "</ul>"
+        html += f"<ul{plain_list}>" + "".join(f"<li>{escape(line)}</li>" for line in others) + "</ul>"
     return html
+
+
+def _html_row(label: str, value: str | None) -> str:
+    shown = f"<dd>{escape(value)}</dd>" if value else '<dd class="blank"><span class="rule"></span></dd>'
+    return f"<div><dt>{escape(label)}</dt>{shown}</div>"

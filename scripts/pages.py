@@ -1,0 +1,74 @@
+"""Writes what the pages need and nobody types: the list behind the look-up box.
+
+    python -m scripts.pages
+"""
+
+import json
+import re
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent.parent
+DOCS = ROOT / "docs"
+TARGET = DOCS / "assets" / "look-up.json"
+EVERYDAY = {  # what people call a thing that a page calls otherwise
+    "sump": "crock pit basin hole", "drain": "tile footing french weeping perforated", "manometer": "gauge u-tube tube", "fan": "blower motor",
+    "vent": "stack riser pipe exhaust", "outlet": "discharge end exhaust", "lid": "cover cap", "back-draft": "spillage backdraft draft co carbon monoxide",
+}
+
+
+def front_matter(text: str) -> dict[str, str]:
+    """Title and description of a page."""
+    match = re.match(r"---\n(.*?)\n---\n", text, re.DOTALL)
+    rows = (line.partition(":") for line in (match[1].splitlines() if match else ()))
+    return {key.strip(): value.strip().strip("\"'") for key, _, value in rows}
+
+
+def address(path: Path, anchor: str = "") -> str:
+    """The address of a page below the site's root."""
+    relative = path.relative_to(DOCS).with_suffix("")
+    folder = relative.parent if relative.name == "index" else relative
+    return ("" if str(folder) == "." else f"{folder.as_posix()}/") + (f"#{anchor}" if anchor else "")
+
+
+def slug(heading: str) -> str:
+    """The anchor that the site gives a heading."""
+    return re.sub(r"[-\s]+", "-", re.sub(r"[^\w\s-]", "", heading).strip().lower())
+
+
+def words(text: str) -> str:
+    """Words to find a page by: its own and their everyday names."""
+    found = text.lower()
+    return " ".join([found, *(names for word, names in EVERYDAY.items() if word in found)])
+
+
+def entries() -> list[dict[str, str]]:
+    """Pages, their headings and the glossary's terms."""
+    rows = []
+    for path in sorted(DOCS.rglob("*.md")):
+        if "theme" in path.relative_to(DOCS).parts:
+            continue
+        text = path.read_text(encoding="utf-8")
+        head = front_matter(text)
+        title = head.get("title", path.stem)
+        headings = re.findall(r"^#{2,3} (.+?)(?:\s*\{.*\})?$", text, re.MULTILINE)
+        rows.append({"t": title, "u": address(path), "w": words(f"{title} {head.get('description', '')}")})
+        common = ("what you decide here", "what can hurt you", "how it works", "worked example", "figures to remember", "common mistakes",
+                  "what your local code may change")
+        rows += [{"t": f"{heading} ({title})", "u": address(path, slug(heading)), "w": words(heading)}
+                 for heading in headings if heading.lower() not in common]
+        rows += [{"t": term, "u": address(path, term[0].lower()), "w": words(term)} for term in glossary(path, text)]
+    return rows
+
+
+def glossary(path: Path, text: str) -> list[str]:
+    """The terms of the glossary: the bold words that its list entries start with."""
+    return re.findall(r"^- \*\*(.+?)\*\*", text, re.MULTILINE) if path.name == "glossary.md" else []
+
+
+def main() -> None:
+    """Write the list."""
+    TARGET.write_text(json.dumps(entries(), ensure_ascii=False, separators=(",", ":")), encoding="utf-8")
+
+
+if __name__ == "__main__":
+    main()
