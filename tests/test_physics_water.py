@@ -57,16 +57,15 @@ CHECKS = [
         for feet, row in [(1.0, (0.18, 0.41, 0.74)), (2.5, (0.29, 0.65, 1.17))]
         for diameter, flow in zip(("1/8 in", "3/16 in", "1/4 in"), row, strict=True)
     ],
-    # Water properties from a water-structure site (values of IAPWS-95), in the register under the IAPWS release.
+    # Water properties from a water-structure site (values of IAPWS-95),.
     *[
-        Check(f"water-density-{t}", "water", "iapws-sr6-08", f"density at {t} degC",
-              lambda t=t: water.density(T=si(f"{t} degC")), rho, 0.06, "printed to 0.1 kg/m3", "kg/m3", "secondary")
+        Check(f"water-density-{t}", "water", "water-structure-site", f"density at {t} degC",
+              lambda t=t: water.density(T=si(f"{t} degC")), rho, 0.06, "printed to 0.1 kg/m3", "kg/m3")
         for t, rho in [(0, 999.8), (10, 999.7), (20, 998.2), (30, 995.7)]
     ],
     *[
-        Check(f"water-viscosity-{t}", "water", "iapws-sr6-08", f"viscosity at {t} degC",
-              lambda t=t: water.viscosity(T=si(f"{t} degC")) * 1000, mu, 0.002 * mu, "printed to four digits", "cP",
-              "secondary")
+        Check(f"water-viscosity-{t}", "water", "water-structure-site", f"viscosity at {t} degC",
+              lambda t=t: water.viscosity(T=si(f"{t} degC")) * 1000, mu, 0.002 * mu, "printed to four digits", "cP")
         for t, mu in [(0, 1.792), (10, 1.307), (20, 1.002), (30, 0.797)]
     ],
     Check("water-viscosity-25", "water", "iapws-r12-08", "table of check values, 298.15 K and 998 kg/m3",
@@ -74,12 +73,12 @@ CHECKS = [
           "the check value stands for a density of 998 kg/m3, that is a higher pressure", "uPa*s", "secondary"),
     # US engineering table: kinematic viscosity.
     *[
-        Check(f"water-kinematic-{t}", "water", "engineering-datasheet", f"kinematic viscosity of water at {t} degF",
+        Check(f"water-kinematic-{t}", "water", "water-table-us", f"kinematic viscosity of water at {t} degF",
               lambda t=t: kinematic(f"{t} degF") * 1e5, nu, 0.01 * nu,
               "the table is older than the IAPWS figures and differs by up to 1 percent", "1e-5 ft2/s")
         for t, nu in [(60, 1.210), (50, 1.407), (40, 1.664)]
     ],
-    Check("water-psi", "water", "engineering-datasheet", "1 psi in feet of water at 62 degF",
+    Check("water-psi", "water", "water-table-us", "1 psi in feet of water at 62 degF",
           lambda: water.suction_head(s=si("1 psi"), rho=water.density(T=si("62 degF"))) / factor("ft"), 2.307, 0.005,
           "water at 62 degF is 0.1 percent lighter than at 39 degF; printed to four digits", "ft"),
     Check("water-tp410-7-34", "water", "crane-tp410", "problem 7.34", yearly_cost, 83970, 0.002 * 83970,
