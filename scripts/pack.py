@@ -2,6 +2,7 @@
 standard library that it uses; then puts Pyodide and that archive into the site.
 
     python scripts/pack.py            makes build/pack/library-<hash>.zip and says how large it is
+    python scripts/pack.py --fetch    only fetches the tools for it
 """
 
 import ast
@@ -61,7 +62,7 @@ def plan(package: Path) -> dict[str, list[object]]:
     """What has to be used once to know which part of the standard library the page needs.
 
     That is every module of the package, every standard module that an import names anywhere in it (in functions too),
-    and the inputs of the package's own job files.
+    and the package's own job files.
     """
     files = {".".join(file.relative_to(package.parent).with_suffix("").parts): file for file in package.rglob("*.py")}
     modules = {name.removesuffix(".__init__"): file for name, file in files.items() if name not in NOT_IN_THE_PAGE}
@@ -74,8 +75,7 @@ def plan(package: Path) -> dict[str, list[object]]:
                 late.add(statement.module or "")
     known = sorted(name for name in late if name.split(".")[0] in sys.stdlib_module_names)
     jobs = [json.loads(file.read_bytes()) for file in sorted((package / "data" / "jobs").glob("*.json"))]
-    requests = [[name, {**job.get("house", {}), **inputs}] for job in jobs for name, inputs in job.get("inputs", {}).items()]
-    return {"modules": known + sorted(modules), "requests": requests}
+    return {"modules": known + sorted(modules), "jobs": jobs}
 
 
 def make_library(out: Path = PACK) -> Path:
@@ -112,6 +112,9 @@ def put_engine(site: Path, library: Path) -> dict[str, int]:
 
 
 def main() -> None:
+    if sys.argv[1:] == ["--fetch"]:
+        tool_wheels()
+        return
     library = make_library()
     report = json.loads((library.parent / "library.json").read_text(encoding="utf-8"))
     print(f"{library.relative_to(ROOT)}: {size(library.stat().st_size)}, {report['files']} files;", end=" ")

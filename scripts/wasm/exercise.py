@@ -7,22 +7,34 @@ import json
 import sys
 
 
-def everything(plan: dict[str, list]) -> None:
-    """Import the modules of the plan, solve each calculator empty and as the plan's requests say, see one error.
+def everything(plan: dict[str, list]) -> int:
+    """Import the modules of the plan; solve each calculator empty and as the plan's jobs use it; print each job's sheet.
 
-    Each request goes through the door that the page uses, in both systems of units.
+    Each request goes through the door that the page uses, in both systems of units.  Returns how many were answered.
+    Raises RuntimeError when an answer tells of a fault of the program.
     """
     for name in plan["modules"]:
         __import__(name)
     import calculators
+    from calculators import job
+    from calculators.show import sheet
+
+    requests = [(name, {}) for name in calculators.names()]
+    for raw in plan["jobs"]:
+        done = job.run(raw)
+        sheet.page(done)
+        requests += [(name, job.inputs_of_job(done.file, name, done.results)[0]) for name in done.results]
+    return sum(ask(name, inputs, units) for name, inputs in requests for units in ("us", "si"))
+
+
+def ask(name: str, inputs: dict[str, object], units: str) -> int:
     from calculators import page
 
-    requests = [[name, {}] for name in calculators.names()] + plan["requests"]
-    for number, (name, inputs) in enumerate(requests):
-        for units in ("us", "si"):
-            text = json.dumps({"calculator": name, "inputs": inputs, "units": units, "uid": f"w{number}"})
-            json.loads(page.answer(text))
-            json.loads(page.rest(text))
+    text = json.dumps({"calculator": name, "inputs": inputs, "units": units, "uid": "w1", "convert": True})
+    for said in (page.answer(text), page.rest(text)):
+        if fault := json.loads(said).get("fault"):
+            raise RuntimeError(f"{name}: {fault}")
+    return 1
 
 
 def modules_used() -> list[str]:

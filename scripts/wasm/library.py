@@ -7,6 +7,7 @@ compression then works on the whole.
 import importlib._bootstrap_external as bootstrap
 import importlib.util
 import json
+import marshal
 import sys
 import types
 import zipfile
@@ -15,6 +16,8 @@ from pathlib import Path
 from pyodide_build.cli.py_compile import main as py_compile
 
 STOCK = f"/lib/python{sys.version_info[0]}{sys.version_info[1]}.zip"
+
+HEADER = 16  # bytes in front of the code in a compiled file
 
 # Imported by the exercise itself or by Node's way of starting, or frozen into the program: not needed in the page.
 ONLY_HERE = {"exercise", "importlib._bootstrap", "importlib._bootstrap_external"}
@@ -41,7 +44,14 @@ def package(wheel: str) -> dict[str, bytes]:
     py_compile([wheel, "--compression-level", "0", "--keep", "--silent"], standalone_mode=False)
     compiled = next(file for file in Path(wheel).parent.glob("*.whl") if str(file) != wheel)
     with zipfile.ZipFile(compiled) as archive:
-        return {name: archive.read(name) for name in archive.namelist() if ".dist-info/" not in name}
+        return {name: lighter(name, archive.read(name)) for name in archive.namelist() if ".dist-info/" not in name}
+
+
+def lighter(name: str, data: bytes) -> bytes:
+    """A compiled file without its line table: an error report then names the function, but not the line."""
+    if not name.endswith(".pyc"):
+        return data
+    return data[:HEADER] + marshal.dumps(bare(marshal.loads(data[HEADER:])))
 
 
 def standard_library(keep: set[str]) -> dict[str, bytes]:

