@@ -129,12 +129,13 @@ def rules(chosen: str = "") -> etree.Element:
 
 
 def figure(row: dict) -> str:
-    """The row's number as printed, with its SI value behind it; empty where the row is words."""
+    """The row's number as printed, with its SI value behind it; empty where the row is words or compares with nothing (above the edge)."""
     value, unit = row.get("value"), row.get("unit")
-    if not isinstance(value, (int, float)) or isinstance(value, bool) or unit is None:
+    if not isinstance(value, (int, float)) or isinstance(value, bool) or unit is None or not value:
         return ""
-    printed = f"{value:g}" if unit == "1" else f"{value:g} {unit}"
+    printed = f"{value:g}" if unit == "1" else f"{value:g}\u00a0{unit}"
     if unit not in SI_OF:
         return printed
     other = units.from_si(value * units.factor(unit), SI_OF[unit])
-    return f"{printed} ({other:.3g} {SI_OF[unit]})" if other < 1000 else f"{printed} ({other:,.0f} {SI_OF[unit]})"
+    rounded = f"{other:.3g}" if other < 1000 else f"{other:,.0f}"
+    return f"{printed} ({rounded}\u00a0{SI_OF[unit]})"

@@ -139,7 +139,7 @@ def test_rule_packs_print_every_row():
     for pack in tables.rule_packs():
         for row in tables.rule_pack(pack)["rows"]:
             assert f'id="{row["id"].lower()}"' in html
-    assert "10 ft (3.05 m)" in convert("/// rules | us-pa\n///")
+    assert "10\u00a0ft (3.05\u00a0m)" in convert("/// rules | us-pa\n///")
 
 
 def test_look_up_box_has_a_label():
