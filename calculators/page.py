@@ -2,7 +2,7 @@
 
 answer({"calculator", "inputs", "units": "us" | "si", "uid", "convert"?: true})
     -> {"ok": true, "html": {"say", "now", "range"}, "status": text, "fields"?: {path: [number, unit]}}
-    or {"ok": false, "problems": [{"field", "label", "lead", "text"}], "fields"?}
+    or {"ok": false, "problems": [{"field", "label", "said", "lead", "text"}], "fields"?}
 rest(the same)
     -> {"ok": true, "html": {"checks", "cautions", "drawing", "results", "plot", "steps", "left-out", "sources"}}
 An unforeseen fault gives {"ok": false, "fault": text}.
@@ -104,12 +104,12 @@ def _problem(field: str, kind: str, text: str) -> dict[str, Any]:
 
 def _whole(text: str) -> dict[str, str]:
     """A problem of the whole input."""
-    return {"field": "", "label": "The input", "lead": "Not read.", "text": text}
+    return {"field": "", "label": "The input", "said": "was not read", "lead": "Not read.", "text": text}
 
 
 def _in_words(declared: Declaration, problem: dict[str, Any]) -> dict[str, str]:
     """A problem as it stands at its field."""
-    from .show.phrases import closed, names_in_words, problem_words
+    from .show.phrases import closed, names_in_words, problem_said, problem_words
 
     labels = {name: field.label for name, (field, _) in declared.inputs.items()}
     text = problem["problem"][:1].upper() + problem["problem"][1:]
@@ -120,6 +120,7 @@ def _in_words(declared: Declaration, problem: dict[str, Any]) -> dict[str, str]:
     return {
         "field": problem["field"],
         "label": label_of(declared, problem["field"]),
+        "said": problem_said(problem["kind"]),
         "lead": problem_words(problem["kind"]),
         "text": " ".join(parts),
     }

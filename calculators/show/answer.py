@@ -2,13 +2,10 @@
 
 from typing import Any
 
-from ..declare import Amounts, Curves, Flag, Map, Quantity, Table
-from ..result import VERSION, Result, short, step_units
+from ..result import Result
 from ..tables import source
-from ..units import from_si
-from ..work import Check, Step
-from . import mathml
-from .figures import decimals, figure, pair_value, quantity, unit_text, words
+from ..work import Check
+from .figures import decimals, figure, pair_value, plain, quantity, unit_text, words
 from .markup import Markup, el, join
 from .phrases import BESIDE, MAIN, NOT_MET, choice, closed, lower_first
 
@@ -51,8 +48,7 @@ def main_text(result: Result, system: str) -> str:
     if value is None:
         return ""
     if isinstance(value, dict) and "unit" in value:
-        number = figure(value["value"]) if value["unit"] != "1" else figure(value["value"])
-        return f"{number} {unit_text(value['unit'])}".rstrip()
+        return plain(value["value"], value["unit"])
     return words(value)
 
 
@@ -283,135 +279,4 @@ def caution_box(level: str, text: str, id: str) -> Markup:
         el("p", text),
         source_line(id),
         class_=f"caution is-{level}",
-    )
-
-
-def results(result: Result, system: str) -> Markup:
-    """All results with their ranges; what cannot be given is left out."""
-    rows, tables = [], []
-    for name, field in result.declaration.results.items():
-        value = result.result(name, system)
-        if value is None or isinstance(field, (Curves, Map)):
-            continue
-        if isinstance(field, Table):
-            tables.append(_table(field, value))
-            continue
-        rows.append(el("div", el("dt", field.label), el("dd", *_result(field, value))))
-    return join((el("dl", *rows, class_="found") if rows else None, *tables))
-
-
-def _result(field: Any, value: Any) -> list[Any]:
-    if isinstance(field, Amounts):
-        parts: list[Any] = []
-        for item in value:
-            parts += [", " if parts else "", quantity(item["value"], item["unit"])]
-        return parts or ["none"]
-    if isinstance(field, Quantity) or (isinstance(value, dict) and "unit" in value):
-        shown: list[Any] = [quantity(value["value"], value["unit"])]
-        if "low" in value and value["low"] != value["high"]:
-            shown.append(el("span", f"{figure(value['low'])} to {figure(value['high'])}", class_="between"))
-        return shown
-    if isinstance(field, Flag):
-        return [words(value)]
-    if isinstance(value, list):
-        return [", ".join(choice(str(words(item))) for item in value) or "none"]
-    return [choice(words(value))]
-
-
-def _table(field: Table, rows: list[dict[str, Any]]) -> Markup | None:
-    if not rows:
-        return None
-    head = el("tr", *(el("th", column.label, scope="col") for column in field.fields.values()))
-    body = [
-        el(
-            "tr",
-            *(
-                el("td", *(_result(column, row[name]) if row[name] is not None else ["–"]))
-                for name, column in field.fields.items()
-            ),
-        )
-        for row in rows
-    ]
-    table = el("table", el("caption", field.label), el("thead", head), el("tbody", *body), class_="plain")
-    return el("div", table, class_="table", tabindex="0", role="region", aria_label=field.label)
-
-
-def steps(result: Result, system: str) -> Markup | None:
-    """Every line of the arithmetic: formula, numbers put in, result, units, source."""
-    items = [_step(step, system) for step in result.work.steps]
-    return el("ol", *items, class_="steps") if items else None
-
-
-def _step(step: Step, system: str) -> Markup:
-    equation = step.function.formula
-    units = step_units(step, system)
-    numbers = {name: short(from_si(value, units[name])) for name, value in step.arguments.items()}
-    unit = units[equation.symbol]
-    value = short(from_si(step.value, unit))
-    numbers[equation.symbol] = value  # an implicit equation has its result on both sides
-    measured = ", ".join(
-        f"{_spoken(name)} in {unit_text(units[name]).rstrip('.') if units[name] != 'in' else 'in.'}"
-        for name in (equation.symbol, *step.arguments)
-        if units[name] not in ("1", "")
-    )
-    return el(
-        "li",
-        el("h3", step.title),
-        mathml.equation(equation.text),
-        mathml.substituted(equation.text, numbers),
-        el(
-            "p",
-            "= ",
-            el("span", el("span", mathml.powers(value), class_="n"), f" {unit_text(unit)}".rstrip(), class_="q"),
-            class_="res",
-        ),
-        el("p", measured, class_="small units") if measured else None,
-        source_line(equation.source),
-    )
-
-
-def _spoken(name: str) -> str:
-    base, _, below = name.partition("_")
-    base = f"Δ{mathml.CHANGES[base]}" if base in mathml.CHANGES else mathml.GREEK.get(base, base)
-    return f"{base} {below.replace('_', ' ')}" if below else base
-
-
-def left_out(result: Result) -> Markup | None:
-    """What this answer did not look at."""
-    return (
-        el("ul", *(el("li", text) for text in result.work.left_out), class_="plain") if result.work.left_out else None
-    )
-
-
-def sources(result: Result) -> Markup:
-    """Every source that this answer names, in full."""
-    items = []
-    for id, entry in result.sources().items():
-        if id == entry["kind"].replace(" ", "-"):
-            continue
-        more = "; ".join(entry[key] for key in ("section", "edition", "note") if entry.get(key))
-        mark = ", secondary" if entry.get("mark") == "secondary" else ""
-        items.append(
-            el(
-                "li",
-                el("b", f"{entry['kind']}{mark}: "),
-                entry["citation"],
-                f" ({more})" if more else None,
-                class_="small",
-            )
-        )
-    return (
-        el("ul", *items, class_="plain")
-        if items
-        else el("p", "None beyond the marks beside the lines.", class_="small")
-    )
-
-
-def stamp(result: Result) -> Markup:
-    """Which calculator, which version, and what comes first."""
-    return el(
-        "p",
-        f"{result.declaration.title}, version {VERSION}. Local code and licensed practice come first: this compares numbers, "
-        "it approves no work.",
-        class_="stamp",
     )

@@ -241,10 +241,19 @@ def boxes(field: Field, at: Place, words: list[tuple[str, str]], chosen: set[Any
     """Radio buttons or check boxes as boxes."""
     note, note_id = hint(field, at, None)
     box = "checkbox" if kind == "several" else "radio"
+    alone = getattr(field, "alone", ())
     picks = [
         el(
             "label",
-            el("input", type=box, name=at.id, value=word, checked=word in chosen, id=at.id if i == 0 else None),
+            el(
+                "input",
+                type=box,
+                name=at.id,
+                value=word,
+                checked=word in chosen,
+                id=at.id if i == 0 else None,
+                data_alone=word in alone,
+            ),
             el("span", label),
             class_="pick",
         )

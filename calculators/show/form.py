@@ -55,7 +55,7 @@ class _Form:
         return el(
             "form",
             inside,
-            el("p", class_="small", data_slot="said"),
+            el("p", class_="small", role="status", data_slot="said"),
             class_="numbers",
             novalidate=True,
             autocomplete="off",
@@ -209,8 +209,11 @@ class _Form:
             remove,
             class_="row",
             data_row=True,
+            data_name=field.item.label,
             role="group",
-            aria_label=field.item.label,
+            aria_label=field.item.label
+            if "#" in at.path
+            else f"{field.item.label} {int(at.id.rpartition('-')[2]) + 1}",
         )
 
     def points(self, field: List, at: Place, raw: Any) -> Markup:

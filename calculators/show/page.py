@@ -4,7 +4,7 @@ from typing import Any
 
 from .. import solve
 from ..result import Result
-from . import answer, plot
+from . import answer, arithmetic, plot
 from .form import form
 from .markup import Markup, el, join
 
@@ -39,7 +39,7 @@ def worked(name: str, inputs: dict[str, Any], uid: str, heading: str) -> str:
             "div",
             el("p", now["now"], class_="now", data_slot="now"),
             slot("range"),
-            el("p", class_="hidden", role="status", aria_live="polite", aria_atomic="true"),
+            el("p", class_="hidden", role="status", aria_live="polite", aria_atomic="true", data_slot="spoken"),
             form(result.declaration, inputs, uid, system),
             class_="try",
         ),
@@ -57,7 +57,7 @@ def worked(name: str, inputs: dict[str, Any], uid: str, heading: str) -> str:
         slot("left-out"),
         el("h2", "Sources"),
         slot("sources"),
-        answer.stamp(result),
+        arithmetic.stamp(result),
         class_="worked",
         aria_labelledby=f"{uid}-t",
         data_calculator=name,
@@ -82,11 +82,11 @@ def rest(result: Result, system: str, uid: str) -> dict[str, Markup]:
     parts = {
         "checks": answer.checks(result, system),
         "cautions": answer.cautions(result),
-        "results": answer.results(result, system),
+        "results": arithmetic.results(result, system),
         "plot": join(plot.plot(one, system, f"{uid}-p{i}") for i, one in enumerate(result.work.plots)),
-        "steps": answer.steps(result, system),
-        "left-out": answer.left_out(result),
-        "sources": answer.sources(result),
+        "steps": arithmetic.steps(result, system),
+        "left-out": arithmetic.left_out(result),
+        "sources": arithmetic.sources(result),
     }
     if name in DRAWINGS:
         from .drawings import draw

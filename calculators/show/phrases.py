@@ -74,6 +74,13 @@ PROBLEMS = {
     "bounds": "Outside what is read.",
     "unknown-field": "Not known.",
 }
+SAID = {
+    "missing": "is not given",
+    "conflict": "does not go together with the rest",
+    "outside-model": "lies outside what is worked out here",
+    "bounds": "is outside what is read",
+    "unknown-field": "is not known here",
+}
 
 
 def choice(word: str) -> str:
@@ -99,6 +106,11 @@ def closed(text: str) -> str:
 def problem_words(kind: str) -> str:
     """The words that lead an explanation at a field."""
     return PROBLEMS.get(kind, "Not read.")
+
+
+def problem_said(kind: str) -> str:
+    """The same in a sentence that begins with the name of the field."""
+    return SAID.get(kind, "was not read")
 
 
 def names_in_words(text: str, labels: dict[str, Any]) -> str:
