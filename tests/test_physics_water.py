@@ -57,7 +57,7 @@ CHECKS = [
         for feet, row in [(1.0, (0.18, 0.41, 0.74)), (2.5, (0.29, 0.65, 1.17))]
         for diameter, flow in zip(("1/8 in", "3/16 in", "1/4 in"), row, strict=True)
     ],
-    # Water properties from a water-structure site (values of IAPWS-95),.
+    # Water properties from a water-structure site (values of IAPWS-95).
     *[
         Check(f"water-density-{t}", "water", "water-structure-site", f"density at {t} degC",
               lambda t=t: water.density(T=si(f"{t} degC")), rho, 0.06, "printed to 0.1 kg/m3", "kg/m3")
