@@ -1,10 +1,10 @@
 """Air against the standard atmosphere, the psychrometric tables and textbook values."""
 
 import pytest
-from published import Check
 
 from calculators.physics import air, pipe
 from calculators.units import factor, from_si, si
+from published import Check
 
 
 def kinematic(T: str) -> float:

@@ -3,10 +3,10 @@
 from math import exp, pi
 
 import pytest
-from published import Check
 
 from calculators.physics import air, heat
 from calculators.units import factor, si
+from published import Check
 
 CFM = factor("cfm")
 SOIL = si("10 degC")

@@ -3,10 +3,10 @@
 from math import copysign
 
 import pytest
-from published import Check
 
 from calculators.physics import air, house, openings
 from calculators.units import factor, si
+from published import Check
 
 CFM, INCH_WC = factor("cfm"), factor("in WC")
 HANDBOOK = "ashrae-hof-2021-16"

@@ -4,10 +4,10 @@ from itertools import pairwise
 from math import sqrt
 
 import pytest
-from published import Check
 
 from calculators.physics import openings, pipe, slab_closed
 from calculators.units import factor, si
+from published import Check
 
 AIR = {"mu": 1.8e-5, "rho": 1.2}
 LID = {"C": 0.61, "dp": 125.0, "z": 0.010, **AIR}

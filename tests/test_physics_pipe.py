@@ -3,10 +3,10 @@
 from itertools import pairwise
 
 import pytest
-from published import Check
 
 from calculators.physics import air, fan, pipe, water
 from calculators.units import factor, si
+from published import Check
 
 GALVANISED = si("0.09 mm")  # wall of galvanised duct, the usual design figure
 DUCT_AIR = {"rho": 0.075 * factor("lb") / factor("ft") ** 3, "nu": 1.51e-5}

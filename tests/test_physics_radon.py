@@ -3,10 +3,10 @@
 from math import pi
 
 import pytest
-from published import Check
 
 from calculators.physics import pipe, radon, runs, tile_loop
 from calculators.units import factor, si
+from published import Check
 
 HOUR, DAY, CFM = 3600.0, 86400.0, factor("cfm")
 ICRP = 6.7e-9 / HOUR  # Sv m3/(Bq s) of radon gas at F 0.4

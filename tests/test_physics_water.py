@@ -1,10 +1,10 @@
 """Water and the pump line against printed tables: properties, friction, holes, cycling."""
 
 import pytest
-from published import Check
 
 from calculators.physics import openings, pipe, water
 from calculators.units import factor, si
+from published import Check
 
 BORES = {"1-1/4": "1.380 in", "1-1/2": "1.610 in", "2": "2.067 in"}
 FOOT_SQUARED_SECOND = factor("ft") ** 2

@@ -12,11 +12,11 @@ import pytest
 from CoolProp.CoolProp import PropsSI
 from scipy.interpolate import PchipInterpolator
 from scipy.optimize import brentq
-from test_formulas import PRINTED, draw
 
 from calculators.physics import air, curve, openings, pipe, water
 from calculators.physics.numerics import root
 from calculators.units import factors_of, pint_name
+from test_formulas import PRINTED, draw
 
 psychrolib.SetUnitSystem(psychrolib.SI)
 REGISTRY = pint.UnitRegistry()

@@ -120,10 +120,9 @@ def slab_depressurization(*, house: House, exhaust: float, gradient: float, wind
 def required_suction(*, s_m: float, a: float, d_c: float, d_t: float) -> float:
     """Suction s_r [Pa] to read on the test day so that s_m [Pa] is left on the design day.
 
-    a [1] is how far the soil follows outdoors when the house is below it (1: the whole way, the careful choice), d_c
-    and d_t [Pa] the depressurization at the slab on the
-    design
-    and the test day. Never less than s_m. Source: derived from the linear field under a slab.
+    a [1] is how far the soil keeps to outdoor pressure when the house is below it (1 all the way, the careful choice);
+    d_c and d_t [Pa] are the depressurization at the slab on the design and the test day. Never less than s_m.
+    Source: derived from the linear field under a slab.
     """
     return max(s_m + a * (d_c - d_t), s_m)
 
