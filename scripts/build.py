@@ -2,8 +2,8 @@
 
     python scripts/build.py [--out site] [--compress]
 
-Any warning or fault ends it with a message and exit status 1.  ``--compress`` also writes FILE.br and FILE.gz beside each
-file, for a server that hands them out; that is slow the first time and needed for a release only.
+Any warning or fault ends it with a message and exit status 1.  ``--compress`` also writes FILE.br and FILE.gz beside
+each file, for a server that hands them out; that is slow the first time and needed for a release only.
 """
 
 import argparse
@@ -22,7 +22,7 @@ if __package__ in (None, ""):
 from scripts import check_site, offline_list, pack
 from scripts.toolbox import CACHE, ROOT, sha256, size
 
-# Left by the theme: source maps, word lists of other languages, and a sitemap that nobody reads without a fixed address.
+# Left by the theme: source maps, word lists of other languages, a sitemap that is of no use without a fixed address.
 NOT_SHIPPED = ("**/*.map", "assets/javascripts/lunr/**/*", "sitemap.xml", "sitemap.xml.gz")
 WORTH_COMPRESSING = {".html", ".js", ".mjs", ".css", ".json", ".wasm", ".zip", ".svg", ".txt", ".xml", ".webmanifest"}
 

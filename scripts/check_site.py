@@ -17,7 +17,7 @@ if __package__ in (None, ""):
 from scripts.toolbox import size
 
 CSP = "default-src 'none'; script-src 'self'; style-src 'self';"
-NO_TEXT = {"script", "style", "pre", "code", "textarea"}  # a block may be shown there, and never stands there by mistake
+NO_TEXT = {"script", "style", "pre", "code", "textarea"}  # a block may be shown there, and stands there on purpose
 OUTSIDE = re.compile(r"(?i)^\s*(?:[a-z][a-z0-9+.-]*:)?//|^\s*(?:https?|ftp|javascript|blob):")
 LOADING = {"src", "srcset", "poster", "data", "action", "formaction", "background", "ping", "manifest"}
 
@@ -83,7 +83,8 @@ def check(site: Path) -> list[str]:
     pages = {file: Page(file.read_text(encoding="utf-8")) for file in sorted(site.rglob("*.html"))}
     problems = [f"{file.relative_to(site)}: {fault}" for file, page in pages.items() for fault in page.faults]
     for file, page in pages.items():
-        problems += [f"{file.relative_to(site)}: dead link {link}" for link in page.links if not leads(link, file, site, pages)]
+        dead = [link for link in page.links if not leads(link, file, site, pages)]
+        problems += [f"{file.relative_to(site)}: dead link {link}" for link in dead]
     for file in sorted(site.rglob("*.css")):
         text = file.read_text(encoding="utf-8")
         problems += [f"{file.relative_to(site)}: loads from outside: {found}"
@@ -115,7 +116,8 @@ def leads(link: str, file: Path, site: Path, pages: dict[Path, Page]) -> bool:
 def summary(site: Path) -> str:
     """Sizes in one line, for the log."""
     packed = [len(gzip.compress(file.read_bytes(), 6)) for file in site.rglob("*.html")]
-    everything = sum(file.stat().st_size for file in site.rglob("*") if file.is_file() and file.suffix not in (".br", ".gz"))
+    files = [file for file in site.rglob("*") if file.is_file() and file.suffix not in (".br", ".gz")]
+    everything = sum(file.stat().st_size for file in files)
     return (f"{len(packed)} pages; HTML gzip median {size(statistics.median(packed))}, largest {size(max(packed))}; "
             f"whole site {size(everything)}.")
 

@@ -33,9 +33,10 @@ def tool_wheels() -> Path:
     folder = CACHE / f"pyodide-wheels-{sha256(LOCK.read_bytes())[:12]}"
     if not (folder / "complete").exists():
         shutil.rmtree(folder, ignore_errors=True)
-        wanted = ["--no-deps", "--only-binary=:all:", "--python-version", "3.14", "--implementation", "py", "--abi", "none"]
-        pip = [sys.executable, "-m", "pip", "download", "--quiet", "--disable-pip-version-check", "--require-hashes"]
-        run_quiet([*pip, *wanted, "--platform", "any", "--dest", folder, "--requirement", LOCK], "the tools for Pyodide did not come")
+        pip = [sys.executable, "-m", "pip", "download", "--quiet", "--disable-pip-version-check"]
+        pure = ["--python-version", "3.14", "--implementation", "py", "--abi", "none", "--platform", "any"]
+        pinned = ["--require-hashes", "--no-deps", "--only-binary=:all:", "--requirement", LOCK]
+        run_quiet([*pip, *pure, *pinned, "--dest", folder], "the tools for Pyodide did not come")
         (folder / "complete").touch()
     return folder
 
@@ -101,10 +102,11 @@ def put_engine(site: Path, library: Path) -> dict[str, int]:
         old.unlink()
     for source in (*(PYODIDE / name for name in PROGRAM), library):
         shutil.copyfile(source, folder / source.name)
-    sizes = {file.name: file.stat().st_size for file in sorted(folder.iterdir()) if file.suffix in (".mjs", ".wasm", ".zip")}
+    sizes = {name: (folder / name).stat().st_size for name in (*PROGRAM, library.name)}
     build = {"home": f"../../engine/{folder.name}/", "library": library.name, "info": lock["info"], "sizes": sizes}
+    line = f"const BUILD = {json.dumps(build)};"
     worker = site / "assets" / "js" / "worker.mjs"
-    text, changed = re.subn(r"(?m)^const BUILD = .*;$", f"const BUILD = {json.dumps(build)};", worker.read_text(encoding="utf-8"))
+    text, changed = re.subn(r"(?m)^const BUILD = .*;$", line, worker.read_text(encoding="utf-8"))
     if changed != 1:
         raise RuntimeError(f"{worker} has no line 'const BUILD = ...;' to fill in")
     worker.write_text(text, encoding="utf-8")
@@ -117,8 +119,8 @@ def main() -> None:
         return
     library = make_library()
     report = json.loads((library.parent / "library.json").read_text(encoding="utf-8"))
-    print(f"{library.relative_to(ROOT)}: {size(library.stat().st_size)}, {report['files']} files;", end=" ")
-    print(f"calculators {size(report['calculators'])}, {len(report['standard_library'])} modules of the standard library")
+    print(f"{library.relative_to(ROOT)}: {size(library.stat().st_size)} in {report['files']} files:")
+    print(f"calculators {size(report['calculators'])}, {len(report['standard_library'])} standard modules.")
 
 
 if __name__ == "__main__":

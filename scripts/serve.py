@@ -90,7 +90,8 @@ class Server(ThreadingHTTPServer):
 
 def make_server(site: Path, host: str = "127.0.0.1", port: int = 8000, base: str = "/", tries: int = 20) -> Server:
     """A server for the site on the first free port from ``port`` on; 0 takes any.  Raises OSError when none is free."""
-    handler = type("SiteHandler", (Handler,), {"root": site.resolve(), "base": f"/{base.strip('/')}/".replace("//", "/")})
+    base = f"/{base.strip('/')}/".replace("//", "/")
+    handler = type("SiteHandler", (Handler,), {"root": site.resolve(), "base": base})
     for number in range(port, port + tries):
         try:
             return Server((host, number), handler)

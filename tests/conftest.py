@@ -48,7 +48,7 @@ class ServerProcess:
         command = [sys.executable, ROOT / "scripts" / "serve.py", site, "--port", str(self.port), "--base", base]
         self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
         self.url = f"http://127.0.0.1:{self.port}{base}"
-        self.wait(lambda: self.answers(), "the server did not start")
+        self.wait(self.answers, "the server did not start")
 
     def answers(self) -> bool:
         with socket.socket() as probe:

@@ -8,8 +8,9 @@ import sys
 
 
 def everything(plan: dict[str, list]) -> int:
-    """Import the modules of the plan; solve each calculator empty and as the plan's jobs use it; print each job's sheet.
+    """Import the modules of the plan, solve each calculator, print each job's sheet.
 
+    Calculators are solved with nothing filled in and with what the plan's jobs fill in.
     Each request goes through the door that the page uses, in both systems of units.  Returns how many were answered.
     Raises RuntimeError when an answer tells of a fault of the program.
     """

@@ -1,4 +1,4 @@
-"""Writes the one archive that the page's Python starts from: the used part of the standard library, and the calculators.
+"""Writes the one archive that the page's Python starts from: the used standard library, and the calculators.
 
 Runs inside Pyodide, so that the compiled code is of the right kind.  Everything is stored, not deflated: the server's
 compression then works on the whole.
@@ -17,6 +17,7 @@ from pyodide_build.cli.py_compile import main as py_compile
 
 STOCK = f"/lib/python{sys.version_info[0]}{sys.version_info[1]}.zip"
 
+EARLIEST = (1980, 1, 1, 0, 0, 0)
 HEADER = 16  # bytes in front of the code in a compiled file
 
 # Imported by the exercise itself or by Node's way of starting, or frozen into the program: not needed in the page.
@@ -32,11 +33,12 @@ def make(wheel: str, used: set[str], target: str) -> str:
     entries = {**standard_library(keep), **package(wheel)}
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
         for name in sorted(entries):
-            archive.writestr(zipfile.ZipInfo(name, (1980, 1, 1, 0, 0, 0)), entries[name])
+            archive.writestr(zipfile.ZipInfo(name, EARLIEST), entries[name])
     own = sum(len(data) for name, data in entries.items() if name.startswith("calculators/"))
     modules = sorted(name for name in entries if not name.startswith("calculators/"))
     total = sum(map(len, entries.values()))
-    return json.dumps({"files": len(entries), "bytes": total, "calculators": own, "standard_library": modules}, indent=1)
+    report = {"files": len(entries), "bytes": total, "calculators": own, "standard_library": modules}
+    return json.dumps(report, indent=1)
 
 
 def package(wheel: str) -> dict[str, bytes]:
