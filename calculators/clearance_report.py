@@ -13,8 +13,8 @@ SHOWN = 3  # targets whose distances are worked out in the steps
 INDOORS = ("basement", "crawl-space", "window-well", "conditioned")
 LEAK = "A leak on the pressure side of a fan blows soil gas into the house."
 CARRIERS = {
-    "flue": "The pipe is joined to a flue. Part them: burnt gas with carbon monoxide, or soil gas, can be driven into the "
-    "house.",
+    "flue": "The pipe is joined to a flue. Part them: burnt gas with carbon monoxide, or soil gas, can be driven into "
+    "the house.",
     "plumbing-vent": "The pipe is joined to a plumbing vent. Part them: the fan can empty traps and drive soil gas and "
     "sewer gas into the house.",
     "duct": "The pipe is joined to an air duct. Part them: soil gas would be carried through the house.",
@@ -66,14 +66,12 @@ def adopt(work: Work, outcome: Outcome, discharge: dict[str, Any]) -> Check:
     return work.checks[-1]
 
 
-def finding(pack_id: str, outcomes: list[Outcome], passes: bool | None, joined: bool) -> str:
+def finding(pack_id: str, outcomes: list[Outcome], passes: bool | None) -> str:
     """The verdict in one sentence; it never says that a code is met."""
     failed = [o.id for o in outcomes if o.ok is False]
     judged = len([o for o in outcomes if o.ok is not None])
     open_rows = len(outcomes) - judged
     rest = f"; {open_rows} not judged" if open_rows else ""
-    if joined:
-        return f"{pack_id}: stop, the pipe is joined to something that it must not be joined to."
     if failed:
         which = f"{len(failed)} of the {judged} comparisons with pack {pack_id} that could be judged"
         return f"Does not meet {which}: {', '.join(failed)}{rest}."

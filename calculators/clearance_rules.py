@@ -130,7 +130,7 @@ def _target(item: Item, discharge: dict[str, Any], rise: float, unknown: tuple[s
         return branch(asked, item.target, path=item.path, rise=rise, discharge=discharge, cones=item.cones)
 
     best = better(one(row), one(item.other)) if item.other else one(row)
-    text += f" Compared here: {best.how}."
+    text += f" {'Open' if best.ok is None else 'Compared here'}: {best.how}."
     return Outcome(row, id, item.path, best.ok, text, best.required, best.found, best.margin, best.needs, True)
 
 

@@ -35,7 +35,9 @@ class Branch(NamedTuple):
 
 def called(target: dict[str, Any], path: str) -> str:
     """The name of an opening or place, or its kind with its number in the list."""
-    return target.get("name") or f"{target['kind']} of {path}"
+    name, _, place = path.partition("[")
+    whose = "adjacent " if name == LISTS["adjacent_opening"] else ""
+    return target.get("name") or f"{whose}{target['kind']} {int(place.rstrip(']')) + 1}"
 
 
 def missing(path: str, target: dict[str, Any], *names: str) -> tuple[str, ...]:
@@ -138,7 +140,7 @@ def _jet(required: float, target: dict[str, Any], path: str, v: float | None, di
         return Branch(True, None, None, None, (), how)
     found, absent, measured = distance(target, path, v)
     if found is None:
-        return Branch(None, required, None, None, (*absent, *needs), how)
+        return Branch(None, required, None, None, tuple(dict.fromkeys((*absent, *needs))), how)
     far = found - required
     if aimed or far >= -EPS:
         return Branch(far >= -EPS, required, found, far, (), f"{measured}; {how}")
@@ -166,9 +168,9 @@ def _aimed(target: dict[str, Any], path: str, v: float | None, direction: str | 
     if v is None:
         return None, (*missing(path, target, "vertical"), *asked), "not known whether the jet is aimed at it"
     if direction == "horizontal" and not path.startswith("people_areas"):
-        if v > 0:
+        if v >= 0:
             return False, (), "taken as not in the jet's line: a level jet passes above it"
-        if v < -reach(target, v):
+        if target.get("height") is not None and v <= -target["height"]:
             return False, (), "taken as not in the jet's line: a level jet passes below it"
     return None, asked, "not known whether the jet is aimed at it"
 

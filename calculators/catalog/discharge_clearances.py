@@ -9,6 +9,7 @@ from ..declare import Checks, Choice, Flag, List, Quantity, Record, Several, Tab
 from ..vocabulary import RULE_PACKS
 from ..work import Work
 
+JOINED = "Stop: the pipe is joined to something that it must not be joined to."
 FAN_PLACES = ("outdoors", "attic", "garage", "basement", "crawl-space", "window-well", "conditioned")
 
 
@@ -151,7 +152,7 @@ def discharge_clearances(
                 "passes": passes,
                 "worst_margin": worst(outcomes),
                 "shortest_riser": None if joined else shortest_riser([id], site),
-                "finding": finding(id, outcomes, passes, joined),
+                "finding": finding(id, outcomes, verdict(outcomes)),
                 "checks": checks,
             }
         )
@@ -165,7 +166,7 @@ def discharge_clearances(
     names = {path: called(target, path) for path, target in places}
     same = len(set(verdicts.values())) == 1
     return {
-        "finding": " ".join(pack["finding"] for pack in packs),
+        "finding": " ".join([*([JOINED] if joined else []), *(pack["finding"] for pack in packs)]),
         "passes": packs[0]["passes"] if same else None,
         "worst_margin": worst([outcome for outcomes in judged.values() for outcome in outcomes]),
         "shortest_riser": None if joined else shortest_riser(rules, site),
