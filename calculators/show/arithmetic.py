@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ..declare import Amounts, Curves, Flag, Map, Quantity, Table
+from ..declare import Amounts, Checks, Curves, Flag, Map, Quantity, Table, Texts
 from ..result import VERSION, Result, short, step_units
 from ..units import from_si
 from ..work import Step
@@ -28,6 +28,8 @@ def results(result: Result, system: str) -> Markup:
 
 
 def _result(field: Any, value: Any) -> list[Any]:
+    if isinstance(field, Texts):
+        return [el("ul", *(el("li", text) for text in value), class_="plain")] if value else ["none"]
     if isinstance(field, Amounts):
         parts: list[Any] = []
         for item in value:
@@ -42,19 +44,20 @@ def _result(field: Any, value: Any) -> list[Any]:
         return [words(value)]
     if isinstance(value, list):
         return [", ".join(choice(str(words(item))) for item in value) or "none"]
-    return [choice(words(value))]
+    return [value if " " in value else choice(words(value))]
 
 
 def _table(field: Table, rows: list[dict[str, Any]]) -> Markup | None:
     if not rows:
         return None
-    head = el("tr", *(el("th", column.label, scope="col") for column in field.fields.values()))
+    columns = {name: column for name, column in field.fields.items() if not isinstance(column, Checks)}
+    head = el("tr", *(el("th", column.label, scope="col") for column in columns.values()))
     body = [
         el(
             "tr",
             *(
                 el("td", *(_result(column, row[name]) if row[name] is not None else ["–"]))
-                for name, column in field.fields.items()
+                for name, column in columns.items()
             ),
         )
         for row in rows
