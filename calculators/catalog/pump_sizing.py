@@ -307,7 +307,7 @@ def _agree(rise: Any, time: Any, texture: Any, area: Any, hole: str, diameter: A
                 kind="missing",
                 accepts="a number with a unit",
             )
-        if whole is None and value is not None:
+        if whole is None and value is not None and part != "floor_area":  # a house's floor area may stand unused
             raise Refusal(
                 part,
                 f"this belongs to {other}, which was not given",
