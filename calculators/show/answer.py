@@ -7,7 +7,7 @@ from ..tables import source
 from ..work import Check
 from .figures import decimals, figure, pair_value, plain, quantity, unit_text, words
 from .markup import Markup, el, join
-from .phrases import BESIDE, MAIN, NOT_MET, choice, closed, lower_first
+from .phrases import BESIDE, MAIN, MET, NOT_MET, SHARES, choice, closed, first_sentence, lower_first
 
 WORD = {"in": "Meets", "out": "Does not meet", "open": "Not judged"}
 LEVELS = ("danger", "warning", "note")
@@ -42,45 +42,65 @@ def ordered(checks: list[Check]) -> list[Check]:
     return sorted(checks, key=lambda check: (not check.stop, {False: 0, True: 1, None: 2}[check.ok]))
 
 
+def main_value(result: Result, system: str) -> Any:
+    """The main result as printed data; a share as percent."""
+    name = result.declaration.main
+    value = result.result(name, system)
+    if name in SHARES and isinstance(value, dict):
+        shown = {key: value[key] * 100 for key in ("value", "low", "high") if key in value}
+        return {**value, **shown, "unit": "%"}
+    return value
+
+
 def main_text(result: Result, system: str) -> str:
     """The main result as text, or nothing when it cannot be given."""
-    value = result.result(result.declaration.main, system)
+    value = main_value(result, system)
     if value is None:
         return ""
-    if isinstance(value, dict) and "unit" in value:
-        return plain(value["value"], value["unit"])
-    return words(value)
+    return plain(value["value"], value["unit"]) if isinstance(value, dict) and "unit" in value else words(value)
 
 
 def said(result: Result, system: str) -> tuple[str, str]:
-    """State and the one sentence that names what decides: hard stop, worst failed check, what is met, else the result."""
+    """State and the one sentence that names what decides.
+
+    A hard stop first, else the worst failed check, else what is met, else the main result.
+    """
     checks = ordered(result.work.checks)
     name, main = result.declaration.name, main_text(result, system)
-    lead = (
-        MAIN.get(name, f"{result.declaration.results[result.declaration.main].label}: {{main}}").format(main=main)
-        if main
-        else ""
-    )
+    label = result.declaration.results[result.declaration.main].label
+    lead = MAIN.get(name, f"{label}: {{main}}").format(main=main) if main else ""
     worst = worst_of(checks)
-    if worst and worst.stop:
-        return "out", closed(worst.text)
     if worst:
-        words_out = NOT_MET.get(worst.id.partition(":")[0])
-        if words_out and lead:
-            return "out", f"{lead}, but {words_out}."
-        return "out", (f"{lead}. Not met: " if lead else "Not met: ") + closed(lower_first(worst.text))
+        return "out", _said_of(worst, lead, system)
     judged = [check for check in checks if check.ok]
     missing = [check for check in checks if check.ok is None]
     if judged:
-        rest = (
-            "; what could be compared is met, but not all could be."
-            if missing
-            else "; everything that was compared is met."
-        )
-        return "in", (lead or "Worked out from your numbers") + rest
+        met = MET.get(name, "what could be compared is met" if missing else "everything that was compared is met")
+        rest = f"{met}, but not all could be" if missing else met
+        return "in", closed(f"{lead}; {rest}" if lead else rest[:1].upper() + rest[1:])
     if missing:
         return "open", f"{lead}; nothing could be compared yet." if lead else closed(missing[0].text)
     return "", closed(lead or "The main result cannot be given for these numbers")
+
+
+def _said_of(worst: Check, lead: str, system: str) -> str:
+    """The sentence about a check that is not met."""
+    if worst.stop:
+        return first_sentence(worst.text)
+    id, _, path = worst.id.partition(":")
+    found, wanted, miss = (_plain(v, worst.unit, system) for v in (worst.found, worst.required, worst.margin))
+    if path and worst.margin is not None and ": " in worst.text:
+        who = worst.text.partition(": ")[0]
+        return closed(f"{who[:1].upper()}{who[1:]}: {found} where {wanted} is wanted")
+    if id in NOT_MET and lead:
+        return f"{lead}, but {NOT_MET[id].format(found=found, wanted=wanted, miss=miss.lstrip('−'))}."
+    return (f"{lead}. Not met: " if lead else "Not met: ") + first_sentence(lower_first(worst.text))
+
+
+def _plain(value: Any, pair: str, system: str) -> str:
+    if isinstance(value, (int, float)) and not isinstance(value, bool):
+        return plain(*pair_value(value, pair, system))
+    return words(value)
 
 
 def worst_of(checks: list[Check]) -> Check | None:
@@ -107,7 +127,7 @@ def say(result: Result, system: str) -> tuple[Markup, str]:
 
 def now(result: Result, system: str) -> Markup | None:
     """The words of the line with the one number that was asked for; None when it is no number."""
-    value = result.result(result.declaration.main, system)
+    value = main_value(result, system)
     name = result.declaration.name
     if not isinstance(value, dict) or "value" not in value:
         return join((el("span", "–", class_="now__n"), " ", el("span", "not given for these numbers", class_="now__w")))
@@ -125,7 +145,7 @@ def now(result: Result, system: str) -> Markup | None:
 
 def span_bar(result: Result, system: str) -> Markup | None:
     """The range of the main result as a bar; None when no range is known."""
-    value = result.result(result.declaration.main, system)
+    value = main_value(result, system)
     if not isinstance(value, dict) or "low" not in value or value["low"] == value["high"]:
         return None
     low, at, high, unit = value["low"], value["value"], value["high"], value["unit"]

@@ -1,5 +1,6 @@
 """Words of the pages: how choices are spelled out, how an answer is said in one sentence, which inputs go together."""
 
+import re
 from typing import Any
 
 from ..tables import RULE_PACKS, rule_pack
@@ -48,11 +49,25 @@ BESIDE = {
     "hole-flow": "through the opening",
 }
 # What a comparison that is not met means for the work; by check id.
+# {found}, {wanted} and {miss} are numbers with their units, {who} is what the check is about.
 NOT_MET = {
-    "speed-noise": "it moves faster than is quiet",
-    "speed-condensate": "water on the wall no longer runs back against it",
-    "footing-projects": "the footing projects less than one should: measure again",
+    "speed-noise": "the air is heard: {found} where {wanted} is the most",
+    "speed-condensate": "water on its wall no longer runs back against {found} of air",
+    "footing-projects": "the footing projects {found}, less than one should: measure again",
+    "delivers": "{wanted} is wanted",
+    "inflow-below-delivery": "water comes in faster than that",
+    "velocity": "it moves too slowly to carry grit",
+    "float-below-tile": "it starts {miss} too late: the water would close the drain tile first",
+    "resting-water": "resting water, raised by the suction, reaches the level at which it starts",
+    "hole-place": "the relief hole is in the wrong place",
+    "valve-opens": "it may not open its check valve",
+    "check-valve": "there is no check valve",
+    "trap": "a trap is too shallow for what the fan can do",
 }
+# What is said when nothing that was compared is missed; by calculator.
+MET = {"discharge-clearances": "the rows that could be judged are met"}
+# Results that are shares and are shown as percent.
+SHARES = ("suction_kept",)
 # Inputs that belong to one way of giving a thing.
 TOGETHER: dict[str, dict[str, tuple[str, ...]]] = {
     "hole-flow": {"width": ("length", "depth")},
@@ -101,6 +116,13 @@ def lower_first(text: str) -> str:
 def closed(text: str) -> str:
     """The text with a full stop."""
     return text if text.endswith((".", "?", "!")) else f"{text}."
+
+
+def first_sentence(text: str) -> str:
+    """The first sentence, and the second one if it is an order not to do something."""
+    parts = re.split(r"(?<=[.!?]) (?=[A-Z])", text)
+    keep = 2 if len(parts) > 1 and parts[1].startswith(("Do not", "No ", "Stop")) else 1
+    return closed(" ".join(parts[:keep]))
 
 
 def problem_words(kind: str) -> str:
