@@ -128,12 +128,24 @@ def parser() -> Parser:
     return main
 
 
+def parsed(given: list[str]) -> argparse.Namespace:
+    """The command line read; options and name=value pairs may stand in any order.  Raises InputError."""
+    grammar = parser()
+    arguments, rest = grammar.parse_known_args(given)
+    pairs = [text for text in rest if not text.startswith("-")] if arguments.command == "solve" else []
+    if len(pairs) < len(rest):
+        grammar.error(f"not understood: {' '.join(text for text in rest if text not in pairs)}")
+    if pairs:
+        arguments.inputs += pairs
+    return arguments
+
+
 def main(given: list[str]) -> int:
     """Run one command line.  Returns the exit status."""
     from .show.text import problems
 
     try:
-        sys.stdout.write(run(parser().parse_args(given)))
+        sys.stdout.write(run(parsed(given)))
     except InputError as error:
         if "--json" in given:
             sys.stdout.write(dumped({"error": {"calculator": error.calculator, "problems": error.problems}}))
