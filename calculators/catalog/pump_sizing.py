@@ -299,21 +299,22 @@ def pump_sizing(
 
 def _agree(rise: Any, time: Any, texture: Any, area: Any, hole: str, diameter: Any) -> None:
     for whole, part, value in ((rise, "rise_time", time), (texture, "floor_area", area)):
-        other = "rise_height" if part == "rise_time" else "soil_texture"
         if whole is not None and value is None:
+            other = "rise_height" if part == "rise_time" else "soil_texture"
             raise Refusal(
                 part,
                 f"this belongs to {other} and must be given with it",
                 kind="missing",
                 accepts="a number with a unit",
             )
-        if whole is None and value is not None and part != "floor_area":  # a house's floor area may stand unused
-            raise Refusal(
-                part,
-                f"this belongs to {other}, which was not given",
-                found="given alone",
-                accepts=f"{other} with {part}",
-            )
+    # A floor area alone is no contradiction: it is a fact of the house, and a job file says it once for all calculators.
+    if rise is None and time is not None:
+        raise Refusal(
+            "rise_time",
+            "this belongs to rise_height, which was not given",
+            found="given alone",
+            accepts="rise_height with rise_time",
+        )
     if hole != "none" and diameter is None:
         raise Refusal(
             "relief_hole_diameter", "a relief hole needs its diameter", kind="missing", accepts="such as 3/16 in"
