@@ -1,0 +1,104 @@
+"""Realistic inputs for every calculator, none of them a check value; tests of all calculators go through them."""
+
+from typing import Any
+
+FAN = {"name": "fan A, entered from its data sheet", "shutoff": "400 Pa", "free_flow": "160 cfm"}
+FAN_POINTS = {
+    "points": [
+        {"flow": "0 cfm", "pressure": "1.6 in WC"},
+        {"flow": "60 cfm", "pressure": "1.3 in WC"},
+        {"flow": "120 cfm", "pressure": "0.6 in WC"},
+        {"flow": "160 cfm", "pressure": "0 in WC"},
+    ]
+}
+PUMP = {
+    "points": [
+        {"flow": "0 gpm", "head": "25 ft"},
+        {"flow": "20 gpm", "head": "20 ft"},
+        {"flow": "40 gpm", "head": "10 ft"},
+    ]
+}
+
+CASES: dict[str, list[dict[str, Any]]] = {
+    "tile-offset": [
+        {
+            "wall_thickness": "8 in", "footing_width": "16 in", "drain_side": "inside", "tile_position": "beside",
+            "known_below": ["water", "cable"],
+        },
+        {
+            "wall_thickness": "250 mm", "footing_projection": "5 in", "tile_gap_min": "1 in", "finish_depth": "4-1/2 in",
+            "core_diameter": "6 in",
+        },
+        {"wall_thickness": "8 in", "footing_width": "20 in", "drain_side": "outside", "known_below": "none-found"},
+    ],
+    "sump-sealing": [
+        {
+            "lid_diameter": "24 in", "lid_gap": "1/16 in", "fan": FAN, "pipe_size": "4", "pipe_length": "33 ft",
+            "fittings": [{"kind": "elbow-90", "count": 3}], "soil_conductance": "42 cfm/in WC",
+            "penetrations": [{"diameter": "1.9 in", "hole_diameter": "2-1/4 in"}], "pit_receives": "ground-water",
+            "pump_type": "submersible", "drains": [{"kind": "condensate", "trap_seal": "6 in"}],
+        },
+        {
+            "lid_diameter": "450 mm", "fan": FAN_POINTS, "pipe_size": "3", "pipe_length": "12 m", "soil": "ordinary",
+            "slots": [{"length": "20 ft", "gap": "1/2 in", "depth": "4 in"}],
+        },
+    ],
+    "pump-sizing": [
+        {
+            "pit_diameter": "18 in", "rise_height": "4.08 in", "rise_time": "15 s", "measured_when": "wet",
+            "static_lift": "9 ft", "pipe_size": "1-1/2", "pipe_length": "30 ft",
+            "fittings": [{"kind": "elbow-90", "count": 3}, {"kind": "check-valve"}, {"kind": "exit"}], "pump": PUMP,
+            "relief_hole": "drilled", "relief_hole_diameter": "3/16 in", "relief_hole_height": "22 in",
+            "pump_off_height": "8 in", "pump_on_height": "16 in", "tile_invert_height": "18 in",
+            "check_valve_height": "36 in", "lid_height": "30 in", "resting_water_height": "9 in",
+            "pit_suction": "1.2 in WC", "freezing": True,
+        },
+        {
+            "pit_diameter": "24 in", "soil_texture": "clay", "floor_area": "140 m2", "static_lift": "3 m",
+            "pipe_size": "2", "pipe_length": "15 m", "friction_method": "darcy-weisbach",
+            "fittings": [{"kind": "elbow-90", "count": 2}, {"kind": "check-valve"}], "pump": PUMP,
+            "switch_range": "200 mm",
+        },
+        {"pit_diameter": "18 in", "inflow": "10 gpm", "static_lift": "9 ft", "inside_diameter": "40 mm", "pipe_length": "30 ft"},
+    ],
+    "pipe-loss": [
+        {
+            "flow": "60 cfm", "pipe_size": "4", "pipe_length": "33 ft",
+            "fittings": [{"kind": "elbow-90", "count": 3}, {"kind": "elbow-45", "count": 2}, {"kind": "entrance"}],
+        },
+        {
+            "flow": "10 cfm", "pipe_size": "4", "pipe_length": "20 m", "fitting_method": "loss-coefficient",
+            "fittings": [{"kind": "elbow-90", "count": 2}], "elevation": "1600 m",
+        },
+        {"flow": "2 cfm", "inside_diameter": "75 mm", "pipe_length": "10 ft", "roughness": "0.1 mm"},
+    ],
+    "discharge-clearances": [
+        {
+            "rules": ["us-pa", "irc-f"],
+            "discharge": {
+                "height_above_grade": "22 ft", "roof": "side", "height_above_roof": "12 in", "direction": "up",
+                "fan_location": "outdoors",
+            },
+            "openings": [
+                {"name": "bedroom window", "kind": "window", "horizontal": "6 ft", "vertical": "1.5 ft", "height": "4 ft"}
+            ],
+        },
+        {"rules": "sgm-sf-2017", "discharge": {"height_above_grade": "8 ft", "direction": "horizontal", "fan_location": "basement"}},
+    ],
+    "hole-flow": [
+        {"fluid": "water", "diameter": "3/16 in", "head": "12 ft"},
+        {"fluid": "air", "width": "1/16 in", "length": "6.3 ft", "depth": "3/8 in", "pressure": "0.5 in WC"},
+        {"fluid": "air", "area": "50 cm2", "pressure": "125 Pa", "elevation": "420 ft"},
+    ],
+}  # fmt: skip
+"""Inputs by calculator: each list holds one to three, with and without what is optional."""
+
+
+def all_cases() -> list[tuple[str, dict[str, Any]]]:
+    """Every case with its calculator, and a name for it."""
+    return [(name, inputs) for name, listed in CASES.items() for inputs in listed]
+
+
+def ids() -> list[str]:
+    """Names of the cases, in the order of ``all_cases``."""
+    return [f"{name}-{i}" for name, listed in CASES.items() for i in range(1, len(listed) + 1)]
