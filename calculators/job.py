@@ -8,6 +8,7 @@ from . import NAMES, InputError, Result, declaration, solve
 from .declare import Choice, Count, Date, Field, Flag, Quantity, Several, Span, Text
 from .reading import Reader
 from .result import VERSION
+from .units import from_si
 from .vocabulary import RULE_PACKS
 
 CURRENT = 1
@@ -285,7 +286,7 @@ def inputs_of_job(file: dict[str, Any], name: str, results: Mapping[str, Result]
     waiting = []
     for field, value in list(inputs.items()):
         if is_reference(value):
-            inputs[field] = _referred(value, results)
+            inputs[field] = _referred(value, results, file["units"])
             if inputs[field] is None:
                 waiting.append(value)
     return inputs, waiting
@@ -303,14 +304,15 @@ def worked_inputs(raw: Any, name: str) -> dict[str, Any]:
     return inputs_of_job(job.file, name, job.results)[0]
 
 
-def _referred(reference: str, results: Mapping[str, Result]) -> Any:
+def _referred(reference: str, results: Mapping[str, Result], units: str) -> Any:
     other, _, name = reference[1:].partition(".")
     if other not in results:
         return None
     value, field = results[other].outputs.get(name), results[other].declaration.results[name]
     value = value.value if isinstance(value, Span) else value
     if value is not None and isinstance(field, Quantity):
-        return {"value": value, "unit": field.base}
+        shown = field.shown(units, results[other].values)
+        return {"value": from_si(value, shown), "unit": shown}
     return value
 
 
