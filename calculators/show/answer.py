@@ -134,7 +134,7 @@ def now(result: Result, system: str) -> Markup | None:
     beside = BESIDE.get(name, lower_first(result.declaration.results[result.declaration.main].label))
     return join(
         (
-            el("span", figure(value["value"]), class_="now__n"),
+            el("span", figure(value["value"], keep="low" in value), class_="now__n"),
             " ",
             el("span", unit_text(value["unit"]), class_="now__u") if unit_text(value["unit"]) else None,
             " ",
@@ -206,7 +206,9 @@ def source_line(id: str, section: str = "", *, tag: str = "p") -> Markup:
     entry = source(id)
     kind = entry["kind"] + (", secondary" if entry.get("mark") == "secondary" else "")
     if id == entry["kind"].replace(" ", "-"):
-        return el(tag, el("b", kind), f" {section}" if section else None, class_="src")
+        return el(
+            tag, el("b", kind, class_=None if section else "whole"), f" {section}" if section else None, class_="src"
+        )
     where = f", {section}" if section and section not in entry["citation"] else ""
     return el(tag, el("b", kind), f" {entry['citation']}{where}", class_="src")
 

@@ -3,8 +3,9 @@
 from typing import Any, NamedTuple
 
 from ..declare import REQUIRED, Choice, Count, Date, Field, Flag, Quantity, Several
-from ..wording import unit_names
+from ..reading import ABSENT, Reader
 from ..units import UnitError, fold, from_si, read_number, unit
+from ..wording import unit_names
 from .answer import source_line
 from .figures import typed, unit_text
 from .markup import Markup, el, join
@@ -88,7 +89,8 @@ def split(field: Quantity, raw: Any, shown: str) -> tuple[str, str]:
     if raw is None:
         return "", shown
     if isinstance(raw, dict):
-        return typed(raw["value"]), str(raw.get("unit", shown))
+        value = Reader().quantity(field, raw, "")
+        return ("", shown) if value is ABSENT else (typed(from_si(value, shown, difference=field.difference)), shown)
     if not isinstance(raw, str):
         return typed(float(raw)), shown
     folded = fold(raw)
@@ -199,9 +201,9 @@ def one_of(field: Choice, at: Place, start: Start, optional: bool) -> Markup:
     if raw is None and not optional and start.default is not REQUIRED:
         raw = start.default
     words = [(word, choice(word)) for word in field.choices]
-    if raw is None or (optional and start.default in (None, REQUIRED)):
-        words.insert(0, ("", "not given" if optional or start.default is None else "choose"))
     if len(field.choices) > MOST_BOXES:
+        if raw is None:
+            words.insert(0, ("", "choose"))
         options = [el("option", label, value=word, selected=word == (raw or "")) for word, label in words]
         note, note_id = hint(field, at, None)
         box = el("select", *options, id=at.id, data_path=at.path, data_kind="choice", aria_describedby=note_id)
@@ -213,6 +215,8 @@ def one_of(field: Choice, at: Place, start: Start, optional: bool) -> Markup:
             class_="field",
             data_at=at.path,
         )
+    if optional and start.default in (None, REQUIRED):
+        words.append(("", "not given"))
     return boxes(field, at, words, {raw or ""}, "choice")
 
 

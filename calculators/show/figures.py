@@ -40,8 +40,8 @@ def decimals(value: float, digits: int = 3) -> int:
     return digits + 1
 
 
-def figure(value: float, places: int | None = None) -> str:
-    """A number for a page: three digits or so, thousands with a comma, no trailing zeros."""
+def figure(value: float, places: int | None = None, *, keep: bool = False) -> str:
+    """A number for a page: three digits or so, thousands with a comma, no trailing zeros unless they are kept."""
     if value == 0:
         return "0"
     size = abs(value)
@@ -49,7 +49,7 @@ def figure(value: float, places: int | None = None) -> str:
         return powers(short(value, 3))
     places = decimals(value) if places is None else places
     text = f"{value:,.{places}f}"
-    if "." in text:
+    if "." in text and not keep:
         text = text.rstrip("0").rstrip(".")
     return text.replace("-", "−")
 

@@ -6,7 +6,9 @@ from ..declare import REQUIRED, Declaration, Field, List, Quantity, Record
 from .controls import Place, Start, control, hint, split
 from .figures import unit_text
 from .markup import Markup, el, join
-from .phrases import GROUPS, TOGETHER, lower_first
+from .phrases import GROUPS, SELDOM, TOGETHER, lower_first
+
+MOST = 8  # members of an object that all stand open
 
 
 def form(declared: Declaration, inputs: dict[str, Any], uid: str, system: str) -> Markup:
@@ -97,7 +99,7 @@ class _Form:
         ways = []
         for member in members:
             names = (member, *self.together.get(member, ()))
-            fields = [self.input(name, *self.declared.inputs[name], optional=True) for name in names]
+            fields = [self.input(name, *self.declared.inputs[name]) for name in names]
             label = lower_first(self.declared.inputs[member][0].label)
             ways.append((label, any(self.inputs.get(name) is not None for name in names), join(fields)))
         return self.ways(
@@ -121,12 +123,12 @@ class _Form:
         bodies = [el("div", way[2], class_="way", data_way=i, hidden=i != chosen) for i, way in enumerate(ways)]
         return el("div", choice, *bodies, class_="ways", data_ways=True)
 
-    def input(self, name: str, field: Field, default: Any, *, optional: bool = False) -> Markup:
+    def input(self, name: str, field: Field, default: Any) -> Markup:
         at = Place(name, f"{self.uid}-{name}")
-        in_group = self.declared.group_of(name) is not None
-        return self.field(
-            field, at, self.inputs.get(name), default, optional=optional or (in_group and default is not None)
-        )
+        raw = self.inputs.get(name)
+        if self.declared.group_of(name):  # it is left out by choosing another way
+            return self.field(field, at, raw, None)
+        return self.field(field, at, raw, default, optional=default is not REQUIRED)
 
     def field(self, field: Field, at: Place, raw: Any, default: Any, *, optional: bool = False) -> Markup:
         if (
@@ -167,12 +169,11 @@ class _Form:
                 ]
                 shown.append(self.ways(at.member("way"), "It is given by", ways, True))
             elif name not in tied:
-                open_ = name in record.need or raw.get(name) is not None or "#" in at.path or len(record.fields) <= 4
+                seldom = name in SELDOM or (len(record.fields) > MOST and name not in record.need)
+                open_ = raw.get(name) is not None or not seldom
                 (shown if open_ else folded).append(self.member(record, name, at, raw))
         if folded:
-            shown.append(
-                el("details", el("summary", f"More about: {lower_first(record.label)}"), *folded, class_="more")
-            )
+            shown.append(el("details", el("summary", f"More: {lower_first(record.label)}"), *folded, class_="more"))
         return join(shown)
 
     def member(self, record: Record, name: str, at: Place, raw: dict[str, Any]) -> Markup:

@@ -73,6 +73,8 @@ TOGETHER: dict[str, dict[str, tuple[str, ...]]] = {
     "hole-flow": {"width": ("length", "depth")},
     "pump-sizing": {"rise_height": ("rise_time",), "rise_time": ("rise_height",), "soil_texture": ("floor_area",)},
 }
+# Members of objects that few jobs need.
+SELDOM = ("loss_coefficient", "path", "in_jet_path", "rating_density")
 # Groups of which one member is given, as a question.
 GROUPS = {
     "bore": "The pipe is given by",
