@@ -136,7 +136,7 @@ def drain_back(
 
 def plot(work: Work, curve: Any, line: Line, relief: Relief, run: Settled) -> None:
     """Plot the pump curve against what the line asks."""
-    flows = [curve.low + (curve.high - curve.low) * i / 40 for i in range(41)]
+    flows = [curve.low + (curve.high - curve.low) * i / 40 for i in range(40)] + [curve.high]  # never a digit beyond
     asked = [line.head(max(q - relief.flow(curve(q)), 0.0)) for q in flows]
     work.plot(
         "pump",
