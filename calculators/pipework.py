@@ -21,9 +21,9 @@ def nearest_size(bore: float) -> str:
 
 
 class Worth(NamedTuple):
-    """What ``count`` fittings of one kind are worth by each table: lengths [m], loss coefficients [1], and the one used."""
+    """What ``number`` fittings of one kind are worth by each table: lengths [m], loss coefficients [1], and the one used."""
 
-    count: int
+    number: int
     lengths: tuple[float, ...]
     coefficients: tuple[float, ...]
     by_length: bool
@@ -34,8 +34,8 @@ class FittingSum:
 
     def __init__(self, worths: Sequence[Worth], sources: Sequence[str]) -> None:
         self.worths, self.sources = tuple(worths), tuple(dict.fromkeys(sources))
-        self.length = sum(w.count * w.lengths[0] for w in worths if w.by_length)
-        self.k = sum(w.count * w.coefficients[0] for w in worths if not w.by_length)
+        self.length = sum(w.number * w.lengths[0] for w in worths if w.by_length)
+        self.k = sum(w.number * w.coefficients[0] for w in worths if not w.by_length)
 
     def equivalent(self, per_k: float) -> float:
         """Equivalent length [m] of all fittings; ``per_k`` [m] is the length that one unit of K is worth (D/f)."""
@@ -45,8 +45,8 @@ class FittingSum:
         """Least and greatest equivalent length [m] of the tables that have a value."""
         options = [[*w.lengths, *(k * per_k for k in w.coefficients)] for w in self.worths]
         return (
-            sum(w.count * min(o) for w, o in zip(self.worths, options, strict=True)),
-            sum(w.count * max(o) for w, o in zip(self.worths, options, strict=True)),
+            sum(w.number * min(o) for w, o in zip(self.worths, options, strict=True)),
+            sum(w.number * max(o) for w, o in zip(self.worths, options, strict=True)),
         )
 
 

@@ -96,7 +96,7 @@ def _levels(work: Work, facts: Facts) -> None:
     needs = tuple(
         name for name, value in (("pump_on_height", facts.on), ("tile_invert_height", facts.invert)) if value is None
     )
-    margin = None if needs else facts.invert - facts.on
+    margin = None if facts.invert is None or facts.on is None else facts.invert - facts.on
     work.judge(
         "float-below-tile",
         "The pump starts below the tile invert, so that water does not shut the air path from the tile.",
@@ -112,7 +112,7 @@ def _levels(work: Work, facts: Facts) -> None:
         name for name, value in (("resting_water_height", facts.rest), ("pump_on_height", facts.on)) if value is None
     )
     raised = None if facts.rest is None else facts.rest + facts.lift
-    margin = None if needs else facts.on - raised
+    margin = None if facts.on is None or raised is None else facts.on - raised
     work.judge(
         "resting-water",
         "Resting water, raised by the suction, stays below the level at which the pump starts.",
@@ -129,8 +129,8 @@ def _levels(work: Work, facts: Facts) -> None:
 def _hole(work: Work, facts: Facts) -> None:
     heights = {"relief_hole_height": facts.hole, "lid_height": facts.lid, "check_valve_height": facts.valve}
     needs = tuple(name for name, value in heights.items() if value is None)
-    limit = None if needs else min(facts.lid, facts.valve)
-    margin = None if needs else limit - facts.hole
+    limit = None if facts.lid is None or facts.valve is None else min(facts.lid, facts.valve)
+    margin = None if limit is None or facts.hole is None else limit - facts.hole
     work.judge(
         "hole-place",
         "The relief hole is in the pit, below the lid and below the check valve.",

@@ -14,30 +14,30 @@ def inflow(
     work: Work,
     pit: float,
     inflow: float | None,
-    rise: float | None,
-    time: float | None,
-    texture: str | None,
-    area: float | None,
+    timed: tuple[float, float] | None,
+    by_soil: tuple[str, float] | None,
 ) -> float:
     """Water coming in [m3/s]: as typed, from a timed rise, or by soil texture; with its step."""
     if inflow is not None:
         return inflow
-    if rise is not None:
+    if timed is not None:
         return work.step(
             "Water coming in, from the timed rise",
             water.timed_inflow,
             us={"Q": "ft3/min", "D": "ft", "h": "ft", "t": "min"},
             D=pit,
-            h=rise,
-            t=time,
+            h=timed[0],
+            t=timed[1],
         )
-    row = table("inflow")["texture"][str(texture)]
+    if by_soil is None:
+        raise ValueError("one way of giving the inflow is needed")
+    row = table("inflow")["texture"][by_soil[0]]
     return work.step(
         "Water coming in, by soil texture",
         water.area_inflow,
         us={"Q": "gpm", "q": "gpm/ft2", "A": "ft2"},
         q=si_of(row) / si_of(row["per"]),
-        A=area,
+        A=by_soil[1],
     )
 
 
@@ -49,7 +49,7 @@ def at_design(work: Work, line: Line, Q: float, static_lift: float, h_p: float) 
     else:
         Re = work.step("Reynolds number", pipe.reynolds, rho=line.density, V=V, D=line.bore, mu=line.viscosity)
         piece, arguments = pipe.friction_piece(Re=Re, k=line.roughness, D=line.bore)
-        f = work.step("Friction factor", piece, **arguments)
+        f = work.apply("Friction factor", piece, arguments)
         i = work.step("Friction at the design flow", water.darcy_gradient, f=f, D=line.bore, V=V)
     if line.fitted.k:
         L = work.step(

@@ -9,7 +9,7 @@ import pint
 @functools.lru_cache(maxsize=1)
 def registry() -> pint.UnitRegistry:
     """pint's own registry, with money added."""
-    units = pint.UnitRegistry()
+    units: pint.UnitRegistry = pint.UnitRegistry()
     units.define("money = [currency]")
     return units
 

@@ -1,24 +1,17 @@
 """Tables of data that the calculators look up: each row with its source, none of them in Python."""
 
 import json
-import os
 from functools import cache
 
+from . import packaged
 from .units import si
-
-_DATA = os.path.join(os.path.dirname(__file__), "data")
-
-
-def _read(name: str) -> bytes:
-    # The loader also reads out of a zip, which is how the package comes into the browser.
-    return __loader__.get_data(os.path.join(_DATA, name))
 
 
 @cache
 def table(name: str) -> dict:
     """Table `name` as read from data/<name>.json; KeyError when there is none. Callers must not change it."""
     try:
-        raw = _read(f"{name}.json")
+        raw = packaged.read(f"{name}.json")
     except OSError:
         raise KeyError(f"no table {name!r}") from None
     return json.loads(raw)

@@ -7,8 +7,9 @@ import json
 import math
 import re
 from functools import lru_cache
-from pathlib import PurePath
 from typing import Any, NamedTuple
+
+from . import packaged
 
 
 class UnitError(ValueError):
@@ -28,13 +29,7 @@ class Unit(NamedTuple):
     dims: tuple[tuple[str, int], ...]
 
 
-def _load() -> dict[str, Any]:
-    path = str(PurePath(__file__).parent / "data" / "units.json")
-    loader: Any = __loader__  # reads from a folder and from a zip alike
-    return json.loads(loader.get_data(path))
-
-
-TABLE: dict[str, Any] = _load()
+TABLE: dict[str, Any] = json.loads(packaged.read("units.json"))
 _NAMES: dict[str, str] = {alias: name for name, row in TABLE.items() for alias in (name, *row["aliases"])}
 _FOLDED: dict[str, str] = {}
 for _alias, _name in _NAMES.items():
@@ -80,7 +75,8 @@ def unit(text: str) -> Unit:
     if len(factors) == 1 and factors[0][1] == 1:
         row = TABLE[factors[0][0]]
         return Unit(factors[0][0], row["factor"], row["offset"], tuple(row["dims"].items()))
-    factor, dims = 1.0, {}
+    factor = 1.0
+    dims: dict[str, int] = {}
     for name, power in factors:
         row = TABLE[name]
         factor *= row["factor"] ** power

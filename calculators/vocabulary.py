@@ -41,7 +41,7 @@ PipeLength = Annotated[
     float, Quantity("Pipe length", "ft", "m", "0 ft", "2000 ft", help="Measured along the pipe, without fittings.")
 ]
 Roughness = Annotated[
-    float | None,
+    float,
     Quantity(
         "Roughness of the pipe wall",
         "in",

@@ -82,6 +82,18 @@ class Work:
         **arguments: float,
     ) -> float:
         """Call a physics function with SI arguments and keep the call as a line of the worked solution."""
+        return self.apply(title, function, arguments, us=us, si=si)
+
+    def apply(
+        self,
+        title: str,
+        function: Callable[..., float],
+        arguments: dict[str, float],
+        *,
+        us: Mapping[str, str] | None = None,
+        si: Mapping[str, str] | None = None,
+    ) -> float:
+        """As ``step``, for arguments that come as a dictionary."""
         value = function(**arguments)
         self.steps.append(Step(title, function, arguments, value, us or {}, si or {}))
         return value

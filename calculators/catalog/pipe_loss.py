@@ -91,7 +91,7 @@ def pipe_loss(
     V = work.step("Air speed in the pipe", pipe.speed, us={"V": "ft/min", "Q": "cfm", "D": "ft"}, Q=flow, D=D)
     Re = work.step("Reynolds number", pipe.reynolds, rho=state.density, V=V, D=D, mu=state.viscosity)
     piece, arguments = pipe.friction_piece(Re=Re, k=roughness, D=D)
-    f = work.step("Friction factor", piece, **arguments)
+    f = work.apply("Friction factor", piece, arguments)
     VP = work.step("Velocity pressure", pipe.velocity_pressure, rho=state.density, V=V)
     straight = work.step("Lost in straight pipe", pipe.straight_loss, f=f, L=pipe_length, D=D, rho=state.density, V=V)
     lost = work.step(

@@ -98,13 +98,17 @@ Outdoors = Annotated[bool, Flag("The line ends outdoors")]
 Freezing = Annotated[bool, Flag("It freezes where the line ends")]
 
 
-def _height(label: str) -> Any:
-    return Annotated[float | None, Quantity(f"{label}, above the pit floor", "in", "mm", "0 in", "15 ft")]
+def _height(label: str) -> Quantity:
+    return Quantity(f"{label}, above the pit floor", "in", "mm", "0 in", "15 ft")
 
 
-HoleHeight, ValveHeight, LidHeight = _height("Relief hole"), _height("Check valve"), _height("Lid")
-OnHeight, OffHeight = _height("Pump on"), _height("Pump off")
-InvertHeight, RestHeight = _height("Tile invert"), _height("Resting water")
+HoleHeight = Annotated[float | None, _height("Relief hole")]
+ValveHeight = Annotated[float | None, _height("Check valve")]
+LidHeight = Annotated[float | None, _height("Lid")]
+OnHeight = Annotated[float | None, _height("Pump on")]
+OffHeight = Annotated[float | None, _height("Pump off")]
+InvertHeight = Annotated[float | None, _height("Tile invert")]
+RestHeight = Annotated[float | None, _height("Resting water")]
 GPM, FEET = "gpm", "ft"
 
 
@@ -180,7 +184,7 @@ def pump_sizing(
     _agree(rise_height, rise_time, soil_texture, floor_area, relief_hole, relief_hole_diameter)
     span = _switch_range(work, switch_range, pump_on_height, pump_off_height)
     flows = {"Q_d": GPM, "Q_i": GPM}
-    Q_i = pump_steps.inflow(work, pit_diameter, inflow, rise_height, rise_time, soil_texture, floor_area)
+    Q_i = pump_steps.inflow(work, pit_diameter, inflow, _both(rise_height, rise_time), _both(soil_texture, floor_area))
     design = work.step(
         "Design flow", water.design_flow, us=flows, si=dict.fromkeys(flows, "L/s"), S=safety_factor, Q_i=Q_i
     )
@@ -323,6 +327,10 @@ def _agree(rise: Any, time: Any, texture: Any, area: Any, hole: str, diameter: A
         raise Refusal(
             "relief_hole", "a hole diameter was given, but no hole", found="none", accepts="built-in or drilled"
         )
+
+
+def _both(first: Any, second: Any) -> Any:
+    return None if first is None or second is None else (first, second)
 
 
 def _switch_range(work: Work, given: float | None, on: float | None, off: float | None) -> float | None:

@@ -1,15 +1,14 @@
 """The job sheet: one house on one flat page, as text and as a self-contained page for the printer."""
 
-import os
 from html import escape
 from typing import Any
 
+from .. import packaged
 from ..job import Job
 from ..result import Result, written_check
 from ..tables import rule_pack, source
 from . import text as plain
 
-_HERE = os.path.dirname(os.path.dirname(__file__))
 START_UP = (
     "Suction at the pit",
     "Gauge reading, marked on the gauge",
@@ -149,8 +148,7 @@ def text(job: Job) -> str:
 
 def page(job: Job) -> str:
     """The sheet as one HTML file that needs nothing else; everything typed is escaped."""
-    loader: Any = __loader__
-    style = loader.get_data(os.path.join(_HERE, "data", "sheet.css")).decode()
+    style = packaged.read("sheet.css").decode()
     title = escape(_title(job))
     parts = [
         "<!doctype html>",
