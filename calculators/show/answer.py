@@ -5,9 +5,9 @@ from typing import Any
 from ..result import Result
 from ..tables import source
 from ..work import Check
-from .figures import decimals, figure, pair_value, plain, quantity, unit_text, words
+from .figures import decimals, exact, figure, pair_value, plain, quantity, unit_text, words
 from .markup import Markup, el, join
-from .phrases import BESIDE, MAIN, MET, NOT_MET, SHARES, choice, closed, first_sentence, lower_first
+from .phrases import BESIDE, MAIN, MET, NOT_MET, SHARES, SHORT, choice, closed, first_sentence, lower_first
 
 WORD = {"in": "Meets", "out": "Does not meet", "open": "Not judged"}
 LEVELS = ("danger", "warning", "note")
@@ -43,8 +43,12 @@ def ordered(checks: list[Check]) -> list[Check]:
 
 
 def main_value(result: Result, system: str) -> Any:
-    """The main result as printed data; a share as percent."""
-    name = result.declaration.main
+    """The main result as printed data."""
+    return printed(result, result.declaration.main, system)
+
+
+def printed(result: Result, name: str, system: str) -> Any:
+    """A result as printed data; a share as percent."""
     value = result.result(name, system)
     if name in SHARES and isinstance(value, dict):
         shown = {key: value[key] * 100 for key in ("value", "low", "high") if key in value}
@@ -68,7 +72,7 @@ def said(result: Result, system: str) -> tuple[str, str]:
     checks = ordered(result.work.checks)
     name, main = result.declaration.name, main_text(result, system)
     label = result.declaration.results[result.declaration.main].label
-    lead = MAIN.get(name, f"{label}: {{main}}").format(main=main) if main else ""
+    lead = MAIN.get(name, f"{label}: {{main}}").format(main=main) if main and not main.startswith("−") else ""
     worst = worst_of(checks)
     if worst:
         return "out", _said_of(worst, lead, system)
@@ -131,14 +135,17 @@ def now(result: Result, system: str) -> Markup | None:
     name = result.declaration.name
     if not isinstance(value, dict) or "value" not in value:
         return join((el("span", "–", class_="now__n"), " ", el("span", "not given for these numbers", class_="now__w")))
+    number = value["value"]
+    short = number < 0 and name in SHORT
     beside = BESIDE.get(name, lower_first(result.declaration.results[result.declaration.main].label))
+    shown = figure(abs(number) if short else number, keep="low" in value and not exact(number))
     return join(
         (
-            el("span", figure(value["value"], keep="low" in value), class_="now__n"),
+            el("span", shown, class_="now__n"),
             " ",
             el("span", unit_text(value["unit"]), class_="now__u") if unit_text(value["unit"]) else None,
             " ",
-            el("span", beside, class_="now__w"),
+            el("span", SHORT[name] if short else beside, class_="now__w"),
         )
     )
 
@@ -157,7 +164,7 @@ def span_bar(result: Result, system: str) -> Markup | None:
     def place(x: float) -> str:
         return f"{100 * (x - start) / width:.1f}%"
 
-    places = max(decimals(high), decimals(high - low, 2))
+    places = None if all(map(exact, marks)) else max(decimals(high), decimals(high - low, 2))
     texts = {x: figure(x, places) for x in marks}
     want: list[Markup] = []
     if wanted is not None:
@@ -177,7 +184,8 @@ def span_bar(result: Result, system: str) -> Markup | None:
         el("text", texts[low], class_="end", x=place(low), dx=-7, y=18, text_anchor="end"),
         el("text", texts[high], class_="end", x=place(high), dx=7, y=18),
         width="100%",
-        height=72,
+        height=72 if want else 44,
+        class_=None if want else "is-short",
         role="img",
         aria_label=label,
     )
@@ -187,7 +195,8 @@ def span_bar(result: Result, system: str) -> Markup | None:
         el("span", texts[low], class_="q"),
         " and ",
         el("span", f"{texts[high]} {unit_text(unit)}".rstrip(), class_="q"),
-        ". " + closed(value["range_from"][:1].upper() + value["range_from"][1:]),
+        " " if unit_text(unit).endswith(".") else ". ",
+        closed(value["range_from"][:1].upper() + value["range_from"][1:]),
     )
     return el("figure", drawn, caption, class_="range")
 
@@ -209,8 +218,10 @@ def source_line(id: str, section: str = "", *, tag: str = "p") -> Markup:
         return el(
             tag, el("b", kind, class_=None if section else "whole"), f" {section}" if section else None, class_="src"
         )
-    where = f", {section}" if section and section not in entry["citation"] else ""
-    return el(tag, el("b", kind), f" {entry['citation']}{where}", class_="src")
+    cited = entry["citation"]
+    if section and section not in cited:
+        cited = f"{cited.rstrip('.')}, {section}"
+    return el(tag, el("b", kind), f" {cited}", class_="src")
 
 
 def checks(result: Result, system: str) -> Markup | None:
@@ -225,7 +236,7 @@ def checks(result: Result, system: str) -> Markup | None:
                 shape(state),
                 el(
                     "div",
-                    el("p", el("b", lead), f" {check.text}", class_="check__say"),
+                    el("p", el("b", lead), f" {check.text[:1].upper()}{check.text[1:]}", class_="check__say"),
                     _compared(result, check, system),
                     source_line(check.source, check.section),
                 ),
@@ -242,12 +253,7 @@ def _compared(result: Result, check: Check, system: str) -> Markup | None:
         if labels:
             return el("p", "Missing: " + ", ".join(labels), class_="check__nums")
     parts: list[Any] = []
-    numbers = [v for v in (check.required, check.found) if isinstance(v, (int, float)) and not isinstance(v, bool)]
-    places = max((decimals(pair_value(v, check.unit, system)[0]) for v in numbers if v), default=0)
-    if check.margin is not None:
-        places = max(
-            min(places, 3), decimals(pair_value(check.margin, check.unit, system)[0], 1) if check.margin else 0
-        )
+    places = _places(check, system)
     for word, value in ((_want_word(check), check.required), ("found", check.found)):
         if value is not None:
             parts += [", " if parts else "", f"{word} ", _shown(value, check.unit, system, places)]
@@ -256,6 +262,18 @@ def _compared(result: Result, check: Check, system: str) -> Markup | None:
         word = _short_word(check) if check.margin < -1e-9 else "to spare"
         parts += [", ", quantity(number, unit, places), f" {word}"]
     return el("p", *parts, class_="check__nums") if parts else None
+
+
+def _places(check: Check, system: str) -> int | None:
+    """Places after the point that suit all numbers of a check; None when each says all in four digits."""
+    given = (check.required, check.found, check.margin)
+    numbers = [
+        pair_value(v, check.unit, system)[0] for v in given if isinstance(v, (int, float)) and v and v is not True
+    ]
+    if all(map(exact, numbers)):
+        return None
+    places = max(decimals(number) for number in numbers[:2])
+    return max(min(places, 3), decimals(numbers[-1], 1) if check.margin else 0)
 
 
 def _want_word(check: Check) -> str:

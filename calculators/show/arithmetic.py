@@ -7,7 +7,7 @@ from ..result import VERSION, Result, short, step_units
 from ..units import from_si
 from ..work import Step
 from . import mathml
-from .answer import source_line
+from .answer import printed, source_line
 from .figures import figure, quantity, unit_text, words
 from .markup import Markup, el, join
 from .phrases import choice
@@ -17,7 +17,7 @@ def results(result: Result, system: str) -> Markup:
     """All results with their ranges; what cannot be given is left out."""
     rows, tables = [], []
     for name, field in result.declaration.results.items():
-        value = result.result(name, system)
+        value = printed(result, name, system)
         if value is None or isinstance(field, (Curves, Map)):
             continue
         if isinstance(field, Table):

@@ -7,7 +7,7 @@ from ..reading import ABSENT, Reader
 from ..units import UnitError, fold, from_si, read_number, unit
 from ..wording import unit_names
 from .answer import source_line
-from .figures import typed, unit_text
+from .figures import plain, typed, unit_text
 from .markup import Markup, el, join
 from .phrases import choice
 
@@ -53,8 +53,10 @@ def control(field: Field, at: Place, start: Start, *, optional: bool = False) ->
     return text(field, at, start)
 
 
-def hint(field: Field, at: Place, default: tuple[str, str] | None) -> tuple[Markup | None, str | None]:
-    """Help, default and its source under a label; and the id of it."""
+def hint(
+    field: Field, at: Place, default: tuple[str, str] | None = None, *, given: bool = False
+) -> tuple[Markup | None, str | None]:
+    """Help, default and its source under a label; and the id of it.  A field that was given shows no source."""
     parts: list[Any] = [field.help] if field.help else []
     if default:
         us, si = default
@@ -66,21 +68,18 @@ def hint(field: Field, at: Place, default: tuple[str, str] | None) -> tuple[Mark
         ]
     if not parts:
         return None, None
-    # A place in a list gets its sources once, under the list.
-    cited = source_line(field.source) if field.source and default and "#" not in at.path else None
+    cited = source_line(field.source) if field.source and default and not given else None
     return join((el("p", *parts, class_="hint", id=f"{at.id}-h"), cited)), f"{at.id}-h"
 
 
-def default_words(field: Quantity | Count, default: Any) -> tuple[str, str] | None:
+def default_words(field: Quantity, default: Any) -> tuple[str, str] | None:
     """A default in both systems, as printed."""
     if default is None or default is REQUIRED:
         return None
-    if isinstance(field, Count):
-        return str(default), str(default)
     shown = []
     for system in ("us", "si"):
         name = field.shown(system, {})
-        shown.append(f"{typed(from_si(default, name, difference=field.difference))} {unit_text(name)}".rstrip())
+        shown.append(plain(from_si(default, name, difference=field.difference), name))
     return shown[0], shown[1]
 
 
@@ -106,7 +105,7 @@ def split(field: Quantity, raw: Any, shown: str) -> tuple[str, str]:
 
 def quantity(field: Quantity, at: Place, start: Start) -> Markup:
     """A number box with its unit joined to it."""
-    note, note_id = hint(field, at, default_words(field, start.default))
+    note, note_id = hint(field, at, default_words(field, start.default), given=start.raw is not None)
     return el(
         "div",
         el("label", field.label, for_=at.id),
@@ -142,8 +141,9 @@ def number_box(field: Quantity, at: Place, start: Start, *, described: str | Non
 
 def count(field: Count, at: Place, start: Start) -> Markup:
     """A whole number with a minus and a plus."""
-    note, note_id = hint(field, at, default_words(field, start.default))
+    note, note_id = hint(field, at)
     raw = start.raw.get("value") if isinstance(start.raw, dict) else start.raw
+    raw = start.default if raw is None and start.default is not REQUIRED else raw
     box = el(
         "input",
         id=at.id,
@@ -175,7 +175,7 @@ def count(field: Count, at: Place, start: Start) -> Markup:
 
 def text(field: Field, at: Place, start: Start) -> Markup:
     """A line of text or a date."""
-    note, note_id = hint(field, at, None)
+    note, note_id = hint(field, at)
     if isinstance(field, Date):
         note_id = f"{at.id}-h"
         note = el("p", field.help or "Such as 2026-11-25.", class_="hint", id=note_id)
@@ -205,7 +205,7 @@ def one_of(field: Choice, at: Place, start: Start, optional: bool) -> Markup:
         if raw is None:
             words.insert(0, ("", "choose"))
         options = [el("option", label, value=word, selected=word == (raw or "")) for word, label in words]
-        note, note_id = hint(field, at, None)
+        note, note_id = hint(field, at)
         box = el("select", *options, id=at.id, data_path=at.path, data_kind="choice", aria_describedby=note_id)
         return el(
             "div",
@@ -233,7 +233,7 @@ def flag(field: Flag, at: Place, start: Start) -> Markup:
     raw = start.raw.get("value") if isinstance(start.raw, dict) else start.raw
     raw = start.default if raw is None else raw
     words = [("true", "yes"), ("false", "no")]
-    if raw is None or raw is REQUIRED:
+    if start.default is None or raw is None or raw is REQUIRED:
         words.append(("", "not known"))
     chosen = (
         {True: "true", False: "false"}.get(raw, str(raw) if raw in ("true", "false") else "") if raw.__hash__ else ""
@@ -243,7 +243,7 @@ def flag(field: Flag, at: Place, start: Start) -> Markup:
 
 def boxes(field: Field, at: Place, words: list[tuple[str, str]], chosen: set[Any], kind: str) -> Markup:
     """Radio buttons or check boxes as boxes."""
-    note, note_id = hint(field, at, None)
+    note, note_id = hint(field, at)
     box = "checkbox" if kind == "several" else "radio"
     alone = getattr(field, "alone", ())
     picks = [

@@ -21,6 +21,7 @@ UNITS = {
     "in": "in.",
     "W/m2/K": "W/m²/K",
     "1": "",
+    "1/h": "per h",
     "Bq/m3": "Bq/m³",
     "J/m3": "J/m³",
 }
@@ -41,17 +42,23 @@ def decimals(value: float, digits: int = 3) -> int:
 
 
 def figure(value: float, places: int | None = None, *, keep: bool = False) -> str:
-    """A number for a page: three digits or so, thousands with a comma, no trailing zeros unless they are kept."""
+    """A number for a page: three digits or so (four where they say it all), thousands with a comma, no trailing zeros unless they are kept."""
     if value == 0:
         return "0"
     size = abs(value)
     if size >= 1e7 or size < 1e-3:
         return powers(short(value, 3))
-    places = decimals(value) if places is None else places
+    if places is None:
+        places = 4 if exact(value) else decimals(value)
     text = f"{value:,.{places}f}"
     if "." in text and not keep:
         text = text.rstrip("0").rstrip(".")
     return text.replace("-", "−")
+
+
+def exact(value: float) -> bool:
+    """Whether four digits say it all, as in 10.25: then all four are shown."""
+    return abs(value) >= 0.01 and abs(float(f"{value:.4g}") - value) <= 1e-9 * abs(value)
 
 
 def powers(text: str) -> str:

@@ -145,7 +145,7 @@ class _Form:
         return control(field, at, Start(raw, default, self.system, self.values), optional=optional)
 
     def record(self, field: Record, at: Place, raw: Any) -> Markup:
-        note, _ = hint(field, at, None)
+        note, _ = hint(field, at)
         return el(
             "fieldset", el("legend", field.label), note, self.members(field, at, raw), class_="within", data_at=at.path
         )
@@ -185,7 +185,7 @@ class _Form:
     def rows(self, field: List, at: Place, raw: Any) -> Markup:
         """A list of objects, one block each, and the pattern of a new one."""
         entries = raw if isinstance(raw, list) else [{}] * field.low
-        note, _ = hint(field, at, None)
+        note, _ = hint(field, at)
         one = lower_first(field.item.label)
         return el(
             "fieldset",
@@ -203,18 +203,18 @@ class _Form:
 
     def row(self, field: List, at: Place, raw: Any) -> Markup:
         one = lower_first(field.item.label)
+        name = field.item.label if "#" in at.path else f"{field.item.label} {int(at.id.rpartition('-')[2]) + 1}"
         remove = el("button", "Remove", type="button", class_="act", data_remove=True, aria_label=f"Remove this {one}")
         return el(
             "div",
+            el("p", name, class_="label", data_count=True),
             self.members(field.item, at, raw),
             remove,
             class_="row",
             data_row=True,
             data_name=field.item.label,
             role="group",
-            aria_label=field.item.label
-            if "#" in at.path
-            else f"{field.item.label} {int(at.id.rpartition('-')[2]) + 1}",
+            aria_label=name,
         )
 
     def points(self, field: List, at: Place, raw: Any) -> Markup:
@@ -228,7 +228,7 @@ class _Form:
             unit = el("span", unit_text(now), data_us=unit_text(us), data_si=unit_text(si))
             head.append(el("th", f"{lower_first(column.label)}, ", unit, scope="col"))
         rows = [self.point(field, at.entry(i), entry) for i, entry in enumerate(entries)]
-        note, _ = hint(field, at, None)
+        note, _ = hint(field, at)
         table = el(
             "table",
             el("thead", el("tr", *head)),

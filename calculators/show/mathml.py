@@ -99,6 +99,11 @@ def _number(text: str) -> Markup:
     return el("mrow", shown, _mo("×"), el("msup", el("mn", "10"), el("mn", str(int(power)).replace("-", "−"))))
 
 
+def _fraction(above: Markup, below: Markup) -> Markup:
+    """A fraction that keeps its size inside another one."""
+    return el("mfrac", el("mrow", above), el("mrow", below), displaystyle="true")
+
+
 class _Writer:
     """Writes an expression; ``numbers`` are put in the place of names."""
 
@@ -154,7 +159,7 @@ class _Writer:
         for above, below in groups:
             parts += [] if not parts else [self.times()]
             if below:
-                parts.append(el("mfrac", el("mrow", self.product(above)), el("mrow", self.product(below))))
+                parts.append(_fraction(self.product(above), self.product(below)))
             else:
                 parts.append(self.product(above, alone=len(groups) == 1))
         return (parts[0], POWER) if len(parts) == 1 and groups[0][1] else (el("mrow", *parts), MULTIPLY)
@@ -180,7 +185,7 @@ class _Writer:
         inner = [self.row(argument) for argument in arguments]
         if name == "sqrt":
             return el("msqrt", inner[0]), ATOM
-        if name == "exp":
+        if name == "exp" and not any(isinstance(n, ast.Div) for n in ast.walk(arguments[0])):
             return el("msup", el("mi", "e"), el("mrow", inner[0])), POWER
         if name == "abs":
             return el("mrow", _mo("|"), inner[0], _mo("|")), ATOM

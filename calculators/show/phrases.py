@@ -48,6 +48,8 @@ BESIDE = {
     "discharge-clearances": "to spare at the nearest",
     "hole-flow": "through the opening",
 }
+# The same for a number below zero, which is printed without its sign.
+SHORT = {"discharge-clearances": "too little at the nearest"}
 # What a comparison that is not met means for the work; by check id.
 # {found}, {wanted} and {miss} are numbers with their units, {who} is what the check is about.
 NOT_MET = {

@@ -107,21 +107,14 @@ def _point(
     px, py = frame.x(point[0]), frame.y(point[1])
     texts = [plain(point[0], units[0]), plain(point[1], units[1])]
     width, height = LETTER * max(map(len, texts)), 36.0
-    corners = []
-    for side in (-1, 1):
-        for up in (-1, 1):
-            for gap in (14.0, 30.0, 50.0):
-                x0 = px + gap if side > 0 else px - gap - width
-                y0 = py + gap * 0.6 if up > 0 else py - gap * 0.6 - height
-                corners.append((x0, y0, x0 + width, y0 + height))
-    inside = [c for c in corners if c[0] >= LEFT and c[2] <= RIGHT and c[1] >= TOP and c[3] <= BOTTOM] or corners[:1]
-    box = max(
-        inside,
-        key=lambda c: (
-            min(_clear(c, line) for line in lines) > 6,
-            -abs((c[0] + c[2]) / 2 - px) - abs((c[1] + c[3]) / 2 - py),
-        ),
-    )
+    boxes = [
+        (float(x), float(y), x + width, y + height)
+        for x in range(LEFT + 2, int(RIGHT - width), 8)
+        for y in range(TOP, int(BOTTOM - height), 8)
+    ]
+    boxes.sort(key=lambda box: _clear(box, [(px, py)]))
+    free = (box for box in boxes if _clear(box, [(px, py)]) > 8 and all(_clear(box, line) > 8 for line in lines))
+    box = next(free, boxes[-1] if boxes else (LEFT, TOP, LEFT + width, TOP + height))
     taken.append(box)
     return [
         el("circle", class_="meet", cx=f"{px:.1f}", cy=f"{py:.1f}", r=6),
@@ -158,7 +151,9 @@ def _name(
             box = (x0, y0, x0 + width, y0 + 16)
             if x0 < LEFT + 2 or box[2] > RIGHT or y0 < TOP - 4 or box[3] > BOTTOM - 2:
                 continue
-            if any(box[0] < t[2] + 4 and t[0] < box[2] + 4 and box[1] < t[3] + 2 and t[1] < box[3] + 2 for t in taken):
+            if any(
+                box[0] < t[2] + 14 and t[0] < box[2] + 14 and box[1] < t[3] + 2 and t[1] < box[3] + 2 for t in taken
+            ):
                 continue
             others = min((_clear(box, line) for i, line in enumerate(lines) if i != which), default=99.0)
             score = min(others, 30.0) - 0.6 * abs(_clear(box, lines[which]) - 6)

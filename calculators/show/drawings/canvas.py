@@ -58,23 +58,34 @@ class Sheet:
         self.add("text", name or None, words, x=float(x), y=float(y), text_anchor=None if anchor == "start" else anchor)  # type: ignore[arg-type]
 
     def leaders(
-        self, at_x: float, words_x: float, labels: Sequence[tuple[float, str, bool]], top: float = 14.0
+        self, at_x: float, words_x: float, labels: Sequence[tuple[float, str, bool, float]], top: float = 14.0
     ) -> None:
-        """Words at the right, each with a short leader to its height (in units of the sheet); bad ones stand out."""
-        places = spread([y for y, _, _ in labels], LINE, top, self.height - 6)
-        for (y, words, bad), place in zip(labels, places, strict=True):
+        """Words at the right, each with a short leader to its height (in units of the sheet).
+
+        A label is its height, its words, whether it stands out, and how far above its height the words stand.
+        """
+        places = spread([y - up for y, _, _, up in labels], LINE, top, self.height - 6)
+        for (y, words, bad, _), place in zip(labels, places, strict=True):
             self.path("lead", [(at_x, y), (words_x - 4, place)])
             self.text(words, words_x, place + 5, name="bad" if bad else "")
 
     def dimension(
-        self, left: float, right: float, y: float, words: str, *, below: bool = False, bad: bool = False
+        self,
+        left: float,
+        right: float,
+        y: float,
+        words: str,
+        *,
+        below: bool = False,
+        bad: bool = False,
+        least: float = 2.0,
     ) -> None:
-        """A level dimension line with ticks at both ends and its words in the middle, in units of the sheet."""
+        """A level dimension line with ticks at both ends and its words in the middle but right of ``least``; in units of the sheet."""
         self.path("lead", [(left, y - 5), (left, y + 5)])
         self.path("lead", [(right, y - 5), (right, y + 5)])
         self.path("lead", [(left, y), (right, y)])
         width = LETTER * len(words)
-        middle = min(max((left + right) / 2, width / 2 + 2), WIDTH - width / 2 - 2)
+        middle = min(max((left + right) / 2, width / 2 + least), WIDTH - width / 2 - 2)
         self.text(words, middle, y + 18 if below else y - 6, anchor="middle", name="bad" if bad else "")
 
     def figure(self, uid: str, title: str, words: str, caption: str) -> Markup:

@@ -71,7 +71,7 @@ def _holes(
         sheet.field("inside", x - hole / 2, lid, x + hole / 2, FLOOR - up)
         if item["diameter"]:
             wide = min(max(item["diameter"] * scale, 4), hole - (4 if is_open else 0))
-            sheet.field("part", x - wide / 2, 8, x + wide / 2, HEIGHT - 74)
+            sheet.field("part", x - wide / 2, 8, x + wide / 2, FLOOR + 42)
             if not is_open:
                 sheet.field("lid", x - hole / 2 - 3, lid - 5, x - wide / 2, lid)
                 sheet.field("lid", x + wide / 2, lid - 5, x + hole / 2 + 3, lid)

@@ -7,7 +7,7 @@ from .canvas import Sheet, length, not_met
 
 TILE = si("4 in")
 SLAB = si("4 in")
-LEFT, WORDS = 88.0, 150.0  # room at the left for slab and tile, at the right for the words
+LEFT, WORDS = 88.0, 156.0  # room at the left for slab and tile, at the right for the words
 
 
 def figure(result: Result, uid: str, system: str) -> Markup:
@@ -29,9 +29,9 @@ def figure(result: Result, uid: str, system: str) -> Markup:
     _pit(sheet, heights, width, lid, right)
     _parts(sheet, heights, width, lid, top)
     labels = _labels(sheet, result, heights, system)
-    sheet.leaders(right + 2, right + 15, labels, top=34.0)
+    sheet.leaders(right + 9, right + 19, labels, top=34.0)
     sheet.text("vent pipe", right + 6, 22)
-    said = "; ".join(words for _, words, _ in labels)
+    said = "; ".join(words for _, words, _, _ in labels)
     missing = "" if known else " No heights were given."
     invert = f" Tile invert {length(heights['tile_invert'], system)}." if heights["tile_invert"] else ""
     return sheet.figure(
@@ -92,7 +92,7 @@ def _parts(sheet: Sheet, heights: dict[str, float | None], width: float, lid: fl
 
 def _labels(
     sheet: Sheet, result: Result, heights: dict[str, float | None], system: str
-) -> list[tuple[float, str, bool]]:
+) -> list[tuple[float, str, bool, float]]:
     bad = {
         "pump_on": not_met(result, "float-below-tile", "resting-water"),
         "relief_hole": not_met(result, "hole-place"),
@@ -106,10 +106,10 @@ def _labels(
     for name, word in words.items():
         h = heights[name]
         if h is not None:
-            labels.append(
-                (sheet.y(h) - (3 if name == "lid" else 0), f"{word} {length(h, system)}", bad.get(name, False))
-            )
+            label, lifted = f"{word} {length(h, system)}", name == "lid"  # the lid's words stand above the slab's edge
+            labels.append((sheet.y(h) - 4 * lifted, label, bad.get(name, False), 11.0 * lifted))
     invert = heights["tile_invert"]
     if invert is not None:
-        sheet.text(f"tile {length(invert, system)}", 3, sheet.y(invert) + 19, name="bad" if bad["pump_on"] else "")
+        for i, words in enumerate(("tile invert", length(invert, system))):
+            sheet.text(words, 3, sheet.y(invert) + 18 + 18 * i, name="bad" if bad["pump_on"] and i else "")
     return labels

@@ -7,6 +7,7 @@ from .canvas import Sheet, length, not_met
 
 AROUND = si("5 in")  # soil shown outside the footing
 WALL = si("13 in")  # wall shown above the slab
+TOP = 12  # units above the wall
 DEEP = si("8 in")  # footing drawn this deep, or as deep as it projects
 
 
@@ -21,9 +22,9 @@ def figure(result: Result, uid: str, system: str) -> Markup:
     far = (farthest or projection + tile) + tile / 2 + AROUND * 0.7
     left = wall + projection + (tile + AROUND if outside else AROUND * 0.6)
     scale = 360 / (left + far)
-    height = 76 + (WALL + slab + deep + AROUND * 0.5) * scale
+    height = TOP + (WALL + slab + deep + AROUND * 0.5) * scale
     sheet = Sheet(
-        height, left * scale, 76 + WALL * scale, scale
+        height, left * scale, TOP + WALL * scale, scale
     )  # origin: inside face of the concrete, top of the slab
     _concrete(sheet, wall, projection, slab, deep, finish, height)
     floor = -slab - deep
@@ -47,7 +48,7 @@ def _concrete(
     sheet.field("soil", sheet.x(-wall), under, 360, height)
     sheet.stones(sheet.x(projection), under, 360, sheet.y(-slab - deep))
     sheet.field("conc", sheet.x(0), sheet.y(0), 360, under)
-    sheet.field("conc", sheet.x(-wall), 76, sheet.x(0), under)
+    sheet.field("conc", sheet.x(-wall), TOP, sheet.x(0), under)
     sheet.box("conc", -wall - projection, -slab - deep, wall + 2 * projection, deep)
     if finish > 0:
         sheet.box("part", 0, 0, finish, WALL)
@@ -81,8 +82,9 @@ def _first(sheet: Sheet, result: Result, finish: float, slab: float, to: float, 
     for x in (left, right):
         sheet.path("level", [(x, sheet.y(0)), (x, sheet.y(-slab))])
     sheet.path("lead", [(sheet.x(first), sheet.y(0) - 34), (sheet.x(first), sheet.y(to))])
-    sheet.dimension(sheet.x(finish), sheet.x(first), sheet.y(0) - 26, f"first core {length(result['first_hole'], system)}",
-                    bad=not_met(result, "located"))  # fmt: skip
+    face = sheet.x(finish)
+    words = f"first core {length(result['first_hole'], system)}"
+    sheet.dimension(face, sheet.x(first), sheet.y(0) - 26, words, bad=not_met(result, "located"), least=face + 8)
 
 
 def _unreachable(

@@ -17,7 +17,7 @@ export function read(form, system) {
 function blankRow(control) {
   const row = control.closest("[data-row]");
   if (!row) return false;
-  const typed = [...row.querySelectorAll("input[data-path], select[data-path]")];
+  const typed = [...row.querySelectorAll("input[data-path]:not([data-kind=count]), select[data-path]")];
   return typed.length > 0 && typed.every((one) => !one.value.trim());
 }
 
@@ -173,7 +173,10 @@ function renumber(list) {
         }
       }
     }
-    row.setAttribute("aria-label", `${row.dataset.name ?? ""} ${i + 1}`.trim());
+    if (!row.dataset.name) return;
+    const name = `${row.dataset.name} ${i + 1}`;
+    row.setAttribute("aria-label", name);
+    row.querySelector("[data-count]").textContent = name;
   });
 }
 
