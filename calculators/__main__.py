@@ -5,6 +5,7 @@ Exit status: 0 solved (a failed check is an answer too), 2 the input was wrong, 
 
 import argparse
 import json
+import os
 import sys
 from pathlib import Path
 from typing import Any, NoReturn
@@ -43,15 +44,31 @@ def parse_json(text: str, field: str = "") -> Any:
         ) from None
 
 
+def decoded(data: bytes, field: str, found: str = "") -> str:
+    """Bytes of a file or of standard input as text.  Raises InputError for over 1 MB and for what is not UTF-8."""
+    if len(data) > LARGEST:
+        raise InputError([problem(field, "this is more than 1 MB", kind="length", found=found, accepts="at most 1 MB")])
+    try:
+        return data.decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise InputError(
+            [problem(field, "this cannot be read: it is not UTF-8 text", kind="type", found=found, accepts="UTF-8 text")]
+        ) from None
+
+
 def read_file(path: str, field: str = "") -> str:
     """The text of a file.  Raises InputError when it cannot be read."""
     try:
-        if Path(path).stat().st_size > LARGEST:
-            raise InputError([problem(field, "this file is larger than 1 MB", kind="length", found=path)])
-        return Path(path).read_text(encoding="utf-8")
-    except (OSError, UnicodeDecodeError) as error:
-        reason = getattr(error, "strerror", None) or "it is not UTF-8 text"
-        raise InputError([problem(field, f"the file cannot be read: {reason}", kind="type", found=path)]) from None
+        with open(path, "rb") as file:
+            data = file.read(LARGEST + 1)
+    except OSError as error:
+        raise InputError([no_file(path, f"the file cannot be read: {error.strerror}", field)]) from None
+    return decoded(data, field, path)
+
+
+def no_file(path: str, text: str, field: str = "") -> dict[str, Any]:
+    """The problem of a file that cannot be read or written."""
+    return problem(field, text, kind="type", found=path, accepts="a file")
 
 
 def typed(pairs: list[str]) -> dict[str, Any]:
@@ -86,7 +103,7 @@ def run(arguments: argparse.Namespace) -> str:
         return dumped(entry) if arguments.json else text.description(entry)
     if arguments.command == "solve":
         declaration(arguments.name)
-        inputs = typed(arguments.inputs) if arguments.inputs else parse_json(sys.stdin.read(LARGEST + 1))
+        inputs = typed(arguments.inputs) if arguments.inputs else parse_json(decoded(sys.stdin.buffer.read(LARGEST + 1), ""))
         result = solve(arguments.name, inputs)
         return dumped(result.as_dict(arguments.units)) if arguments.json else text.answer(result, arguments.units)
     from . import job
@@ -94,7 +111,10 @@ def run(arguments: argparse.Namespace) -> str:
 
     done = job.run(parse_json(read_file(arguments.file)))
     if arguments.html:
-        Path(arguments.html).write_text(sheet.page(done), encoding="utf-8")
+        try:
+            Path(arguments.html).write_text(sheet.page(done), encoding="utf-8", errors="xmlcharrefreplace")
+        except OSError as error:
+            raise InputError([no_file(arguments.html, f"the sheet cannot be written: {error.strerror}")]) from None
     return dumped(done.as_dict()) if arguments.json else sheet.text(done)
 
 
@@ -140,22 +160,31 @@ def parsed(given: list[str]) -> argparse.Namespace:
     return arguments
 
 
-def main(given: list[str]) -> int:
-    """Run one command line.  Returns the exit status."""
+def put(stream: Any, text: str) -> None:
+    """Write and flush; what the stream cannot show (half a surrogate pair, a narrow terminal) is written as its code."""
+    encoding = getattr(stream, "encoding", None) or "utf-8"
+    stream.write(text.encode(encoding, "backslashreplace").decode(encoding))
+    stream.flush()
+
+
+def main(given: list[str] | None = None) -> int:
+    """Run one command line, that of the process unless given.  Returns the exit status."""
     from .show.text import problems
 
+    given = sys.argv[1:] if given is None else given
     try:
-        sys.stdout.write(run(parsed(given)))
-    except InputError as error:
-        if "--json" in given:
-            sys.stdout.write(dumped({"error": {"calculator": error.calculator, "problems": error.problems}}))
-        else:
-            sys.stderr.write(problems(error.problems))
-        return 2
-    except BrokenPipeError:
-        return 0
+        try:
+            put(sys.stdout, run(parsed(given)))
+        except InputError as error:
+            if "--json" in given:
+                put(sys.stdout, dumped({"error": {"calculator": error.calculator, "problems": error.problems}}))
+            else:
+                put(sys.stderr, problems(error.problems))
+            return 2
+    except BrokenPipeError:  # the reader has gone, as head does; what is left is dropped without a word
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
     return 0
 
 
 if __name__ == "__main__":
-    sys.exit(main(sys.argv[1:]))
+    sys.exit(main())

@@ -324,5 +324,8 @@ def _check_group(reader: Reader, declaration: Declaration, name: str, given: set
 
 
 def _short(found: Any, longest: int = 80) -> str:
-    text = found if isinstance(found, str) else str(found)[:400]
+    try:
+        text = found if isinstance(found, str) else str(found)[:400]
+    except RecursionError:
+        text = "something nested too deeply"
     return text if len(text) <= longest else text[: longest - 1] + "…"
