@@ -72,6 +72,16 @@ CASES: dict[str, list[dict[str, Any]]] = {
         },
         {"flow": "2 cfm", "inside_diameter": "75 mm", "pipe_length": "10 ft", "roughness": "0.1 mm"},
     ],
+    "fan-point": [
+        {
+            "fan": FAN, "pipe_size": "4", "pipe_length": "33 ft", "fittings": [{"kind": "elbow-90", "count": 3}],
+            "soil_conductance": "42 cfm/in WC", "open_area": "4 in2",
+        },
+        {
+            "fan": FAN_POINTS, "pipe_size": "3", "pipe_length": "10 m", "soil": "ordinary", "riser_height": "6 m",
+            "outdoor_temperature": "0 degC", "indoor_temperature": "20 degC",
+        },
+    ],
     "discharge-clearances": [
         {
             "rules": ["us-pa", "irc-f"],
