@@ -215,3 +215,11 @@ def test_broken_block_stops_the_site(tmp_path):
                           capture_output=True, check=False)
     assert done.returncode == 1
     assert "Error reading page 'index.md'" in done.stderr and "no block named 'wroked'" in done.stderr
+
+
+def test_edition_in_the_foot_is_the_version():
+    """The version printed in the foot of every page is that of the calculators."""
+    from calculators.result import VERSION
+
+    settings = (site_blocks.JOBS.parent.parent.parent / "mkdocs.yml").read_text(encoding="utf-8")
+    assert re.search(r'^  edition: "(.*)"$', settings, re.MULTILINE)[1] == VERSION
