@@ -1,0 +1,179 @@
+"""What a problem is: text, question, key with its tolerance, the slips that people make, the worked solution."""
+
+from collections.abc import Callable, Iterable, Mapping, Sequence
+from typing import Any, NamedTuple
+
+from ..declare import PARTS
+from ..result import Result, short
+from ..units import from_si
+from .draw import Draw
+
+KINDS = ("number", "choice", "several", "order", "drawing", "what-is-wrong", "house")
+
+
+class Slip(NamedTuple):
+    """An answer that a usual slip gives: its SI value, and the explanation that the learner gets."""
+
+    name: str
+    value: float
+    because: str
+
+
+class Number(NamedTuple):
+    """A number is asked: SI key, the unit it is asked in, SI tolerance and why it is that wide."""
+
+    value: float
+    unit: str
+    tolerance: float
+    because: str
+
+    def printed(self) -> str:
+        """The key as people write it."""
+        return f"{short(from_si(self.value, self.unit), 4)} {self.unit}".removesuffix(" 1")
+
+
+class Option(NamedTuple):
+    """One option: its text, whether it is right, and why (shown after the answer)."""
+
+    text: str
+    right: bool
+    because: str
+
+
+class Options(NamedTuple):
+    """A choice: the options in the order shown; ``several`` when more than one may be right."""
+
+    options: tuple[Option, ...]
+    several: bool = False
+
+
+class Order(NamedTuple):
+    """Steps to be put in order: as shown, and the right order as places in ``shown``; ``because`` says what decides."""
+
+    shown: tuple[str, ...]
+    right: tuple[int, ...]
+    because: str
+
+
+class Problem:
+    """One variant of a template."""
+
+    def __init__(
+        self,
+        *,
+        text: Sequence[str],
+        ask: str,
+        answer: Number | Options | Order,
+        slips: Iterable[Slip] = (),
+        solution: Result | None = None,
+        steps: Sequence[str] = (),
+        words: Sequence[str] = (),
+        drawing: tuple[str, Result] | None = None,
+    ) -> None:
+        self.text, self.ask, self.answer, self.slips = tuple(text), ask, answer, tuple(slips)
+        self.solution, self.steps, self.words, self.drawing = solution, tuple(steps), tuple(words), drawing
+        self.template: Template
+        self.seed, self.units = "", "us"
+
+    @property
+    def id(self) -> str:
+        """Template, seed and units: enough to make the same problem again."""
+        return f"{self.template.id}/{self.seed}/{self.units}"
+
+    def worked_steps(self) -> list[Any]:
+        """The calculator's own steps that lead to the key: those named, else all."""
+        if self.solution is None:
+            return []
+        found = self.solution.work.steps
+        return [step for step in found if step.title in self.steps] if self.steps else list(found)
+
+
+class Template:
+    """A maker of problems: ``make(draw)`` gives one; the rest says where it belongs."""
+
+    def __init__(
+        self,
+        make: Callable[[Draw], Problem],
+        *,
+        id: str,
+        part: str,
+        kind: str,
+        level: int,
+        minutes: int,
+        source: str,
+        calculator: str,
+        title: str,
+    ) -> None:
+        if part not in PARTS or kind not in KINDS or level not in (1, 2, 3):
+            raise ValueError(f"{id}: part {part!r}, kind {kind!r} or level {level!r} is not known")
+        self.make, self.id, self.part, self.kind, self.level = make, id, part, kind, level
+        self.minutes, self.source, self.calculator, self.title = minutes, source, calculator, title
+
+    def problem(self, seed: str, units: str = "us") -> Problem:
+        """The variant of this seed, in US or SI units."""
+        made = self.make(Draw(f"{self.id}:{seed}:{units}", units))
+        made.template, made.seed, made.units = self, seed, units
+        return made
+
+
+def template(
+    *, part: str, kind: str, level: int, minutes: int, source: str, title: str, calculator: str = ""
+) -> Callable[[Any], Template]:
+    """Declare a function of a Draw as a template; its id is the function's name with ``-``."""
+
+    def attach(make: Callable[[Draw], Problem]) -> Template:
+        return Template(
+            make,
+            id=make.__name__.replace("_", "-"),
+            part=part,
+            kind=kind,
+            level=level,
+            minutes=minutes,
+            source=source,
+            calculator=calculator,
+            title=title,
+        )
+
+    return attach
+
+
+def near(value: float, share: float, because: str, *, unit: str, least: float = 0.0) -> Number:
+    """A number whose tolerance is a share of the key, at least ``least`` (SI)."""
+    return Number(value, unit, max(abs(value) * share, least), because)
+
+
+def choice(draw: Draw, right: tuple[str, str], *wrong: tuple[str, str]) -> Options:
+    """One right option and the wrong ones, each (text, why), shuffled."""
+    return Options(
+        tuple(draw.shuffled([Option(*right[:1], True, right[1]), *(Option(w[0], False, w[1]) for w in wrong)]))
+    )
+
+
+def several(draw: Draw, right: Sequence[tuple[str, str]], wrong: Sequence[tuple[str, str]]) -> Options:
+    """Several right options and the wrong ones, each (text, why), shuffled."""
+    every = [Option(t, True, why) for t, why in right] + [Option(t, False, why) for t, why in wrong]
+    return Options(tuple(draw.shuffled(every)), several=True)
+
+
+def ordered(draw: Draw, steps: Sequence[str], because: str) -> Order:
+    """Steps given in their right order, shown in another."""
+    places = draw.shuffled(range(len(steps)))
+    if places == sorted(places):
+        places = places[1:] + places[:1]
+    shown = tuple(steps[place] for place in places)
+    return Order(shown, tuple(places.index(i) for i in range(len(steps))), because)
+
+
+def distinct(number: Number, slips: Iterable[Slip]) -> list[Slip]:
+    """The slips whose values differ from the key and from each other by more than the tolerance."""
+    kept: list[Slip] = []
+    for slip in slips:
+        apart = [abs(slip.value - number.value), *(abs(slip.value - other.value) for other in kept)]
+        if all(gap > 2.1 * number.tolerance for gap in apart):
+            kept.append(slip)
+    return kept
+
+
+def filled(inputs: Mapping[str, Any]) -> dict[str, Any]:
+    """Inputs for a calculator from shown numbers: each printed as the learner reads it."""
+    return {name: str(value) if hasattr(value, "unit") else value for name, value in inputs.items()}

@@ -1,0 +1,98 @@
+"""Every problem template proves itself over 200 seeds, in US and SI units."""
+
+import re
+
+import pytest
+
+from calculators.practice import mark, templates
+from calculators.practice.problem import Number, Options, Order
+from calculators.units import from_si
+
+SEEDS = [f"t{i}" for i in range(200)]
+ALL = sorted(templates())
+
+
+def problems(id):
+    """The problems of a template over all seeds, units taking turns."""
+    return [templates()[id].problem(seed, ("us", "si")[i % 2]) for i, seed in enumerate(SEEDS)]
+
+
+@pytest.mark.parametrize("id", ALL)
+def test_a_template_proves_itself(id):
+    """Right, slips, wrong and unreadable answers are marked as promised; text has no nonsense and does not leak the key."""
+    keys = set()
+    for problem in problems(id):
+        words = " ".join((*problem.text, problem.ask))
+        assert words == words.strip()
+        assert not re.search(r"None|nan|\{|\}|  |e[-+]?\d{2}|\d\.\d{6}", words), words
+        assert problem.ask.endswith(("?", "."))
+        assert mark(problem, "") .verdict == "unreadable"
+        assert mark(problem, "abc").verdict == "unreadable"
+        assert mark(problem, None).verdict == "unreadable"
+        if isinstance(problem.answer, Number):
+            keys.add(round(problem.answer.value, 9))
+            _number(problem, words)
+        elif isinstance(problem.answer, Options):
+            _options(problem)
+        else:
+            _order(problem)
+    if problems(id)[0].template.kind == "number":
+        assert len(keys) >= 20, "too few different problems"
+
+
+def _number(problem, words):
+    key = problem.answer
+    assert key.tolerance > 0 and key.because
+    printed = key.printed()
+    assert printed not in words, "the key stands in the text"
+    assert mark(problem, printed).verdict == "right", (printed, key)
+    exact = f"{from_si(key.value, key.unit):.10g} {'' if key.unit == '1' else key.unit}"
+    assert mark(problem, exact).verdict == "right"
+    values = [key.value]
+    for slip in problem.slips:
+        assert slip.because.endswith((".", "?")), slip.because
+        assert min(abs(slip.value - v) for v in values) > key.tolerance, (problem.id, slip.name)
+        values.append(slip.value)
+        got = mark(problem, f"{from_si(slip.value, key.unit):.10g} {'' if key.unit == '1' else key.unit}")
+        assert (got.verdict, got.slip) == ("slip", slip.name), (problem.id, slip.name, got)
+    far = from_si(max(abs(v) for v in values) * 7.3 + 40 * key.tolerance, key.unit)
+    assert mark(problem, f"{far:.6g} {'' if key.unit == '1' else key.unit}").verdict == "wrong"
+    if key.unit not in ("1",):
+        assert mark(problem, "12").verdict == "unreadable"
+        assert mark(problem, "12 parsec").verdict == "unreadable"
+
+
+def _options(problem):
+    options = problem.answer.options
+    assert len({option.text for option in options}) == len(options) >= 3
+    assert all(option.because.endswith((".", "?")) for option in options)
+    right = [i for i, option in enumerate(options) if option.right]
+    assert right and len(right) < len(options)
+    assert problem.answer.several or len(right) == 1
+    assert mark(problem, right).verdict == "right"
+    wrong = next(i for i in range(len(options)) if i not in right)
+    assert mark(problem, [wrong]).verdict == "wrong"
+    assert mark(problem, [len(options)]).verdict == "unreadable"
+
+
+def _order(problem):
+    order = problem.answer
+    assert sorted(order.right) == list(range(len(order.shown)))
+    assert mark(problem, list(order.right)).verdict == "right"
+    assert mark(problem, list(reversed(order.right))).verdict == "wrong"
+    assert mark(problem, [0]).verdict == "unreadable"
+    assert list(order.right) != list(range(len(order.shown))), "shown in the right order already"
+
+
+@pytest.mark.parametrize("id", ALL)
+def test_the_same_seed_gives_the_same_problem(id):
+    """Two makings of one seed are equal word for word."""
+    one, two = (templates()[id].problem("s1", "us") for _ in range(2))
+    assert (one.text, one.ask, one.answer, one.slips) == (two.text, two.ask, two.answer, two.slips)
+
+
+@pytest.mark.parametrize("id", ALL)
+def test_variants_are_equally_hard(id):
+    """The worked solutions of all variants have nearly the same number of lines."""
+    lengths = [len(p.worked_steps()) for p in problems(id)[:40]]
+    assert max(lengths) - min(lengths) <= 2
