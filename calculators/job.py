@@ -156,11 +156,11 @@ def _read_file(reader: Reader, raw: Any) -> dict[str, Any]:
     file.setdefault("invented", False)
     file.setdefault("units", "us")
     for name in OBJECTS:
-        file[name] = raw.get(name) or {}
+        file[name] = {} if raw.get(name) is None else raw[name]
         if not isinstance(file[name], dict):
             file[name] = reader.problem(name, "type", "an object is read here", raw[name], "{name: value}") and {}
     for name in LISTS:
-        file[name] = raw.get(name) or []
+        file[name] = [] if raw.get(name) is None else raw[name]
         if not isinstance(file[name], list) or len(file[name]) > 200:
             reader.problem(name, "type", "a list of at most 200 entries is read here", raw[name], "[...]")
             file[name] = []
@@ -299,8 +299,17 @@ def worked_inputs(raw: Any, name: str) -> dict[str, Any]:
     """
     job = run(raw)
     if name not in job.results:
-        raise InputError([{"field": f"inputs.{name}", "problem": "this job does not reach the calculator", "found": "",
-                           "accepts": ", ".join(job.results), "kind": "missing"}])
+        raise InputError(
+            [
+                {
+                    "field": f"inputs.{name}",
+                    "problem": "this job does not reach the calculator",
+                    "found": "",
+                    "accepts": ", ".join(job.results),
+                    "kind": "missing",
+                }
+            ]
+        )
     return inputs_of_job(job.file, name, job.results)[0]
 
 
@@ -358,7 +367,9 @@ def _recorded_value(reader: Reader, entry: dict[str, Any], path: str) -> None:
     if calculator is not None and calculator not in NAMES:
         reader.problem(f"{path}.calculator", "choice", "there is no such calculator", calculator, ", ".join(NAMES))
         return
-    if calculator is not None and name is not None:
+    if name is not None and not isinstance(name, str):
+        reader.problem(f"{path}.field", "type", "the name of an input or result is read here", name, "text")
+    elif calculator is not None and name is not None:
         declared = declaration(calculator)
         field = declared.results.get(name) or (declared.inputs[name][0] if name in declared.inputs else None)
         if field is None:

@@ -24,6 +24,7 @@ from .units import UnitError, fold, read, to_si
 from .wording import accepted
 
 ABSENT: Any = object()
+FIRST_YEAR, LAST_YEAR = 1900, 2999
 _QUANTITY_KEYS = {"value", "unit", "si", "low", "high", "si_low", "si_high", "default", "range_from"}
 _NEGATIVE_SUCTION = "suction is positive when the place is below the air of the room above it"
 
@@ -196,6 +197,8 @@ class Reader:
             moment = datetime.fromisoformat(raw) if "T" in raw or " " in raw else date.fromisoformat(raw)
         except ValueError:
             return self.problem(path, "type", "this date is not understood", raw, accepts)
+        if not FIRST_YEAR <= moment.year <= LAST_YEAR:
+            return self.problem(path, "bounds", "this year is outside the range that is read", raw, accepts)
         if getattr(moment, "tzinfo", None) is not None:
             return self.problem(path, "type", "local time is read here, without a zone", raw, accepts)
         return raw
