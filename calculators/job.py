@@ -27,7 +27,7 @@ RECORD = ("calculator", "field", "value", "when", "who")
 
 
 class Entry(NamedTuple):
-    """Something still open: the calculator and field that it concerns (None for a note of the file) and what is asked."""
+    """Something still open: what is asked, of which calculator and field (None for a note of the file)."""
 
     calculator: str | None
     field: str | None
@@ -193,7 +193,10 @@ def _check_names(reader: Reader, file: dict[str, Any]) -> None:
 
 
 def _order(reader: Reader, file: dict[str, Any]) -> list[str]:
-    """The calculators of this job, each after those whose results it takes.  Circles and unknown references are problems."""
+    """The calculators of this job, each after those whose results it takes.
+
+    Circles and unknown references are problems.
+    """
     wanted = list(dict.fromkeys(file["order"])) or [
         name for name in NAMES if name in file["inputs"] or _reached(file, name)
     ]
@@ -243,10 +246,8 @@ def _house(file: dict[str, Any]) -> dict[str, Any]:
 
 def _references(reader: Reader, file: dict[str, Any], name: str, wanted: Iterable[str]) -> list[str]:
     """The calculators whose results this one takes."""
-    own, found = file["inputs"].get(name, {}), []
-    shared = {
-        field: value for field, value in _house(file).items() if field in declaration(name).inputs and field not in own
-    }
+    own, found, known = file["inputs"].get(name, {}), [], declaration(name).inputs
+    shared = {field: value for field, value in _house(file).items() if field in known and own.get(field) is None}
     for place, values in ((f"inputs.{name}", own), ("house", shared)):
         for field, value in values.items():
             if not is_reference(value):
@@ -280,7 +281,7 @@ def inputs_of_job(file: dict[str, Any], name: str, results: Mapping[str, Result]
     inputs = {field: value for field, value in own.items() if value is not None}
     for field, value in _house(file).items():
         group = declared.group_of(field)
-        taken = field in inputs or (group is not None and any(member in own for member in group[1]))
+        taken = field in inputs or (group is not None and any(own.get(member) is not None for member in group[1]))
         if field in declared.inputs and not taken:
             inputs[field] = value
     waiting = []
