@@ -103,14 +103,18 @@ def browser() -> Iterator[object]:
 
 @pytest.fixture
 def page(browser) -> Iterator[object]:
-    """A page in a fresh profile; the test fails when the page breaks the site's own rules of what may load."""
+    """A page in a fresh profile; the test fails when the page breaks its own policy or asks for anything from outside."""
     context = browser.new_context()
     opened = context.new_page()
     said: list[str] = []
     opened.on("console", lambda message: said.append(message.text) if "Content Security Policy" in message.text else None)
+    asked: list[str] = []
+    opened.on("request", lambda request: asked.append(request.url))
     yield opened
     context.close()
     assert not said, said
+    outside = [url for url in asked if not url.startswith(("http://127.0.0.1:", "data:", "blob:"))]
+    assert not outside, outside
 
 
 def poll(look: Callable[[], object], seconds: float = 20, every: float = 0.05) -> object:

@@ -105,6 +105,24 @@ def test_engine_answers_without_the_server(page, site, serve):
     assert answer
 
 
+def test_every_calculator_page_answers_without_the_server(page, site, serve):
+    """With the server dead each worked example takes a change and gives its answer anew."""
+    server = serve(site)
+    first_visit(page, server.url)
+    server.stop()
+    files = [file for file in sorted(site.rglob("index.html")) if "data-calculator=" in file.read_text(encoding="utf-8")]
+    assert files
+    for file in files:
+        page.goto(server.url + file.parent.relative_to(site).as_posix() + "/")
+        example = page.locator("section.worked[data-calculator]").first
+        before = example.locator("[data-slot=results]").text_content()
+        example.locator("input[data-units][value=si]").evaluate("(box) => box.click()")
+        poll(lambda at=example: at.locator("[data-slot=spoken]").inner_text())
+        assert "not read" not in example.locator("[data-slot=spoken]").inner_text(), file
+        poll(lambda at=example, old=before: at.locator("[data-slot=results]").text_content() != old)
+        page.evaluate("localStorage.clear()")
+
+
 def test_half_changed_server_keeps_the_old_version(page, copy, serve):
     """While the server holds a mixture of two versions, the old one stays in use, whole."""
     server = serve(copy)

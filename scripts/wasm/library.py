@@ -20,6 +20,8 @@ STOCK = f"/lib/python{sys.version_info[0]}{sys.version_info[1]}.zip"
 EARLIEST = (1980, 1, 1, 0, 0, 0)
 HEADER = 16  # bytes in front of the code in a compiled file
 
+NOT_READ = ".schema.json"  # for editors and other programs; the calculators do not read it
+
 # Imported by the exercise itself or by Node's way of starting, or frozen into the program: not needed in the page.
 ONLY_HERE = {"exercise", "importlib._bootstrap", "importlib._bootstrap_external"}
 
@@ -46,7 +48,8 @@ def package(wheel: str) -> dict[str, bytes]:
     py_compile([wheel, "--compression-level", "0", "--keep", "--silent"], standalone_mode=False)
     compiled = next(file for file in Path(wheel).parent.glob("*.whl") if str(file) != wheel)
     with zipfile.ZipFile(compiled) as archive:
-        return {name: lighter(name, archive.read(name)) for name in archive.namelist() if ".dist-info/" not in name}
+        names = [name for name in archive.namelist() if ".dist-info/" not in name and not name.endswith(NOT_READ)]
+        return {name: lighter(name, archive.read(name)) for name in names}
 
 
 def lighter(name: str, data: bytes) -> bytes:
