@@ -131,7 +131,8 @@ def test_speed_of_a_velocity_pressure_of_one_inch() -> None:
 @pytest.mark.parametrize(
     ("function", "arguments"),
     [
-        (air.pressure_at, {"z": 12000}),
+        (air.pressure_at, {"z": 11001}),
+        (air.pressure_at, {"z": -5001}),
         (air.saturation_pressure, {"T": 340}),
         (air.saturation_pressure_ice, {"T": 275}),
         (air.density, {"p": 1000, "e": 1001, "T": 290}),

@@ -122,6 +122,24 @@ def test_the_cubic_goes_through_its_points_and_stays_between_them() -> None:
         assert all(a >= b - 1e-9 for a, b in pairwise(inside))
 
 
+@pytest.mark.parametrize(
+    ("x", "y", "at", "value"),
+    [
+        ([0, 5, 20, 30, 45], [25, 23.5, 20, 14, 2], (2, 12, 25, 40),
+         (24.372680851063834, 21.99403042977511, 17.416364296081277, 6.40083857442348)),
+        ([0, 1, 3, 4], [4.0, 3.9, 1.0, 1.0], (0.5, 2, 3.5), (3.971323529411765, 2.4073529411764705, 1.0)),
+        ([0, 1, 2], [4.0, 3.99, 0.0], (0.5, 1.5), (3.99749375, 2.74000625)),
+        ([0, 1, 2], [0.0, 0.1, -5.0], (0.5, 1.5), (0.0875, -1.4875)),
+    ],
+)  # fmt: skip
+def test_the_cubic_between_points(
+    x: list[float], y: list[float], at: tuple[float, ...], value: tuple[float, ...]
+) -> None:
+    """Uneven points, a flat end and a sharp bend at an end: values of SciPy 1.17.1's PchipInterpolator."""
+    smooth = curve.MonotoneCubic(x, y)
+    assert [smooth(place) for place in at] == pytest.approx(value, rel=1e-12)
+
+
 def test_two_points_make_a_straight_line() -> None:
     """With two points there is nothing but a line."""
     line = curve.MonotoneCubic([0, 2], [10, 4])

@@ -21,7 +21,7 @@ CHECKS = [
           lambda: radon.alpha_energy(EEC=100 * factor("pCi/L")), 2.08e-5, 1e-12, "exact: 100 pCi/L in equilibrium",
           "J/m3"),
     Check("radon-working-month", "radon", "beir-vii", "glossary, working-level month",
-          lambda: radon.exposure(c_p=2.08e-5, t=170 * HOUR) / HOUR, 3.5e-3, 0.05e-3, "printed to two digits", "J h/m3"),
+          lambda: radon.exposure(c_p=radon.WORKING_LEVEL, t=radon.WORKING_MONTH) / HOUR, 3.5e-3, 0.05e-3, "printed to two digits", "J h/m3"),
     Check("radon-dose-icrp", "radon", "icrp-137", "summary, 300 Bq/m3 for 2,000 h",
           lambda: radon.dose(k=ICRP, C=300, t=2000 * HOUR) * 1000, 4, 0.05, "printed to one digit", "mSv"),
     Check("radon-coefficient-icrp", "radon", "icrp-137", "coefficient of radon gas at F 0.4",
@@ -108,6 +108,12 @@ def test_pairs(one: float, two: float, rpd: float) -> None:
     assert radon.relative_difference(x_1=two, x_2=one) == radon.relative_difference(x_1=one, x_2=two)
 
 
+def test_a_working_level_month() -> None:
+    """170 hours at one working level are 12.73 J s/m3."""
+    month = radon.exposure(c_p=radon.WORKING_LEVEL, t=radon.WORKING_MONTH)
+    assert month == pytest.approx(factor("WLM"), rel=1e-12)
+
+
 def test_dose_follows_the_equilibrium_factor() -> None:
     """Twice the factor is twice the coefficient of the gas; the fall from 400 to 40 is 90 percent."""
     assert radon.gas_coefficient(k_0=ICRP, F=0.4) == pytest.approx(ICRP)
@@ -176,6 +182,7 @@ def test_whole_pieces(length: float, each: float, number: int) -> None:
 
 def test_runs_of_pipe() -> None:
     """18 ft at 1/8 in. per ft fall 2.25 in.; 20 ft of 2.01 lb/ft weigh 40.2 lb; a spacing of 0 is refused."""
+    assert runs.PVC_EXPANSION == pytest.approx(3.0e-5 * 9 / 5)
     assert runs.drop(m=si("1/8 in") / factor("ft"), L=si("18 ft")) / factor("in") == pytest.approx(2.25)
     assert runs.pipe_mass(m_l=2.01 * factor("lb") / factor("ft"), L=si("20 ft")) / factor("lb") == pytest.approx(40.2)
     with pytest.raises(ValueError, match="must be above 0"):
