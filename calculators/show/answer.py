@@ -158,7 +158,7 @@ def span_bar(result: Result, system: str) -> Markup | None:
     low, at, high, unit = value["low"], value["value"], value["high"], value["unit"]
     wanted = _wanted(result, system)
     marks = [low, at, high] + ([wanted] if wanted is not None else [])
-    pad = (max(marks) - min(marks)) * 0.28 or abs(at) or 1.0
+    pad = (max(marks) - min(marks)) * 0.42 or abs(at) or 1.0
     start, width = min(marks) - pad, max(marks) - min(marks) + 2 * pad
 
     def place(x: float) -> str:

@@ -192,12 +192,25 @@ export function showSystem(form, system) {
   }
 }
 
-// Puts converted numbers, {path: [text, unit]}, into their boxes.
-export function convert(form, fields) {
+const before = new WeakMap(); // control -> what stood in it before it was converted, so that switching back loses nothing
+
+// Puts converted numbers, {path: [text, unit]}, into their boxes. True when what had been typed was put back instead.
+export function convert(form, fields, from, to) {
+  let restored = false;
   for (const [path, [text, unit]] of Object.entries(fields)) {
     const control = find(form, "path", path);
     if (!control || control.localName !== "input") continue;
-    const choice = unitChoice(control);
-    control.value = choice && !setUnit(control, unit) ? `${text} ${unit}` : text;
+    const old = {system: from, text: control.value, unit: unitChoice(control)?.value};
+    const kept = before.get(control);
+    if (kept?.system === to && kept.shown === control.value && kept.shownUnit === old.unit) {
+      control.value = kept.text;
+      if (kept.unit) setUnit(control, kept.unit);
+      before.delete(control);
+      restored = true;
+      continue;
+    }
+    control.value = unitChoice(control) && !setUnit(control, unit) ? `${text} ${unit}` : text;
+    before.set(control, {...old, shown: control.value, shownUnit: unitChoice(control)?.value});
   }
+  return restored;
 }

@@ -128,9 +128,11 @@ class Example {
     const answer = await this.answer({...this.request, stage: "first", convert: this.shown !== this.system});
     if (!answer) return;
     if (answer.fields) {
+      const from = this.shown;
       this.shown = this.system;
-      convert(this.form, answer.fields);
+      const restored = convert(this.form, answer.fields, from, this.shown);
       showSystem(this.form, this.shown);
+      if (restored) return this.ask();
     }
     if (answer.ok) {
       clearProblems(this.section);

@@ -31,7 +31,8 @@ export function showProblems(section, problems) {
 // The field itself, else the list or object that it belongs to, if that can be seen.
 function placeOf(section, path, control) {
   let place = control?.closest("[data-at]");
-  for (let at = path; !place && at; at = at.replace(/(\.[^.[\]]+|\[\d+\]|^[^.[\]]+)$/, "")) place = find(section, "at", at);
+  const parts = path.split(/(?=[.[])/); // "openings[0].vertical": openings, [0], .vertical
+  for (let length = parts.length; !place && length; length--) place = find(section, "at", parts.slice(0, length).join(""));
   return place && !place.closest("[hidden]") ? place : null;
 }
 
