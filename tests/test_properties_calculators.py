@@ -86,7 +86,7 @@ def one_of_each_group(name: str, changed: dict[str, Any], good: dict[str, Any]) 
     declared = declaration(name)
     raw = {**changed, **{field: value for field, value in good.items() if field not in changed}}
     for members in (*declared.one_of.values(), *declared.at_most_one.values()):
-        for field in [given for given in raw if given in members][1:]:
+        for field in [known for known in raw if known in members][1:]:
             raw.pop(field)
     return raw
 
@@ -150,6 +150,18 @@ def test_any_text_is_answered_by_the_page(text: str) -> None:
     for asked in (text, json.dumps({"calculator": text, "inputs": {}}), json.dumps({"calculator": "pipe-loss", "inputs": {"flow": text}})):
         for stage in (page.answer, page.rest):
             assert "fault" not in json.loads(stage(asked))
+
+
+TINY_PUMP = {"points": [{"flow": "2.9e-39 gpm", "head": "1000 ft"}, {"flow": "1000 gpm", "head": "0 ft"}]}
+TINY_FAN = {"points": [{"flow": "1e-266 cfm", "pressure": "0 Pa"}, {"flow": "1500 cfm", "pressure": "0 Pa"}]}
+
+
+def test_curves_that_begin_next_to_nothing() -> None:
+    """Points a hair above no flow are answered or refused: no root is looked for below them or without end."""
+    hole = {"relief_hole": "built-in", "relief_hole_diameter": "3/16 in", "relief_hole_height": "0 in"}
+    only_problems(lambda: solve("pump-sizing", {**CASES["pump-sizing"][0], **hole, "pump": TINY_PUMP}))
+    for name in ("sump-sealing", "fan-point"):
+        only_problems(lambda name=name: solve(name, {**CASES[name][0], "fan": TINY_FAN}))
 
 
 # --- monotone

@@ -32,9 +32,10 @@ def root(
         return b if fb == 0 else a
     if (fa > 0) == (fb > 0):
         raise ValueError(f"no root between {low!r} and {high!r}: the values {fb!r} and {fa!r} have the same sign")
+    least_width = EPSILON**2 * (high - low)  # a root nearer to 0 than this is as good as 0
     share = HALF  # of the way from a to b
     for _ in range(steps):
-        x = a + share * (b - a)
+        x = min(max(a + share * (b - a), low), high)  # rounding must not carry it outside
         fx = value(x)
         if (fx > 0) == (fa > 0):
             c, fc = a, fa
@@ -42,7 +43,7 @@ def root(
             c, fc, b, fb = b, fb, a, fa
         a, fa = x, fx
         best, least = (a, fa) if abs(fa) < abs(fb) else (b, fb)
-        limit = 2 * EPSILON * abs(best) + HALF * tolerance
+        limit = 2 * EPSILON * abs(best) + HALF * max(tolerance, least_width)
         if least == 0 or abs(b - a) <= 2 * limit:
             return best
         share = HALF
