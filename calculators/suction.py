@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from .airstate import Air
 from .declare import Refusal, Span
 from .physics import fan, openings, pipe
-from .physics.curve import FlowCurve, carried_on
+from .physics.curve import FlowCurve
 from .physics.fan import OperatingPoint, OutsideCurve, PipeLeak
 from .physics.numerics import root
 from .physics.openings import Gap, Hole
@@ -14,6 +14,7 @@ from .pipework import FittingSum
 from .tables import table
 from .units import from_si
 
+PRESSURE, POINTS = "in WC|Pa", 60
 HALVINGS = 40  # of the way to the end of an entered curve: finer than any fan sheet
 
 
@@ -60,6 +61,17 @@ class System(NamedTuple):
             Q=flow, D=self.bore, k=self.roughness, L=length, K=0.0, rho=self.air.density, mu=self.air.viscosity
         )
 
+    def motion(self, flow: float) -> float:
+        """Velocity pressure [Pa] at a flow [m3/s]."""
+        return pipe.velocity_pressure(rho=self.air.density, V=pipe.speed(Q=flow, D=self.bore))
+
+
+class PipeHole(NamedTuple):
+    """A hole in the suction pipe and its distance from the pit [m]; all fittings lie behind it."""
+
+    hole: Hole
+    distance: float
+
 
 def leak_flow(leaks: Iterable[Leak], s: float, air: Air) -> float:
     """Flow [m3/s] through all leaks at suction s [Pa]."""
@@ -67,19 +79,31 @@ def leak_flow(leaks: Iterable[Leak], s: float, air: Air) -> float:
 
 
 def operate(
-    system: System, leaks: Sequence[Leak] = (), *, soil: float = 1.0, pipe_leak: PipeLeak | None = None,
-    leak_at: float = 0.0,
-) -> OperatingPoint:  # fmt: skip
-    """The operating point; ``soil`` multiplies the conductance [1], ``leak_at`` [m] is the pipe leak's place.
+    system: System, leaks: Sequence[Leak] = (), *, soil: float = 1.0, pipe_hole: PipeHole | None = None
+) -> OperatingPoint:
+    """The operating point; ``soil`` multiplies the conductance [1], ``pipe_hole`` is a leak of the pipe.
 
     Raises OutsideCurve when it lies where the fan's curve was not entered.
     """
     return fan.operating_point(
         fan=system.fan,
-        pipe_loss=lambda Q: system.pipe_loss(Q, less=leak_at) - system.lift,
+        pipe_loss=lambda Q: system.pipe_loss(Q, less=pipe_hole.distance if pipe_hole else 0.0) - system.lift,
         soil_conductance=system.conductance * soil,
         leak=lambda s: leak_flow(leaks, s, system.air),
-        pipe_leak=pipe_leak,
+        pipe_leak=pipe_leak(system, pipe_hole) if pipe_hole else None,
+    )
+
+
+def pipe_leak(system: System, hole: PipeHole) -> PipeLeak:
+    """A hole in the pipe as the solver takes it: the suction at it is the pit's, the loss before it, and the speed."""
+
+    def loss(flow: float) -> float:
+        return system.straight(flow, hole.distance)
+
+    return PipeLeak(
+        loss,
+        lambda Q: loss(Q) + system.motion(Q),
+        lambda s: openings.opening_flow(hole.hole, s=s, rho=system.air.density, mu=system.air.viscosity),
     )
 
 
@@ -170,27 +194,32 @@ def open_flow(system: System) -> float | None:
     return root(spare, curve.low, curve.high) if spare(curve.high) <= 0 else None
 
 
-def needed_suction(system: System, leaks: Sequence[Leak], flow: float, top: float) -> float:
-    """Suction [Pa] at which soil and leaks give a flow [m3/s]; ``top`` [Pa] where it would be more."""
+def asked(
+    system: System, leaks: Sequence[Leak], flow: float, top: float, *, pipe_hole: PipeHole | None = None
+) -> float:
+    """Pressure [Pa] that pipe and pit ask of the fan at a flow [m3/s]; at most ``top`` [Pa], where curves get steep."""
 
-    def short(s: float) -> float:
-        return flow - system.conductance * s - leak_flow(leaks, s, system.air)
+    side = pipe_leak(system, pipe_hole) if pipe_hole else None
 
-    return top if short(top) >= 0 else root(short, 0.0, top)
+    def at(s: float) -> tuple[float, float]:
+        """Flow through the fan and the loss before the pipe leak, at pit suction s."""
+        pit = system.conductance * s + leak_flow(leaks, s, system.air)
+        return (pit + side.flow(s + side.static_drop(pit)), side.loss_before(pit)) if side else (pit, 0.0)
+
+    if at(top)[0] <= flow:
+        return top
+    s = root(lambda s: flow - at(s)[0], 0.0, top)
+    return min(top, s + at(s)[1] + system.pipe_loss(flow, less=pipe_hole.distance if pipe_hole else 0.0) - system.lift)
 
 
-def plotted(system: System, views: Sequence[tuple[str, Sequence[Leak]]], point: OperatingPoint) -> tuple[Any, ...]:
+def plotted(
+    system: System, views: Sequence[tuple[str, Sequence[Leak]]], point: OperatingPoint, **more: Any
+) -> tuple[Any, ...]:
     """Series of a plot: the fan, and for each view what pipe and pit ask for; steep ones stop at its top."""
-    curve = carried_on(system.fan, fall=0.0)
-    top = 1.15 * max(curve(system.fan.low), 1.0)
-    widest = system.fan.high
-    steps = 60
-    flows = sorted({*(widest * i / steps for i in range(steps + 1)), *([point.flow] if point.flow else [])})
-    flows = [flow for flow in flows if flow >= system.fan.low]
-    drawn = [("fan", "in WC|Pa", [curve(flow) for flow in flows])]
-    for name, leaks in views:
-        asked = [
-            min(top, system.pipe_loss(flow) - system.lift + needed_suction(system, leaks, flow, top)) for flow in flows
-        ]
-        drawn.append((name, "in WC|Pa", asked))
+    curve = system.fan
+    top = 1.15 * max(curve(curve.low), 1.0)
+    even = [min(curve.high, curve.low + (curve.high - curve.low) * i / POINTS) for i in range(POINTS + 1)]
+    flows = sorted({*even, *([point.flow] if curve.low <= point.flow <= curve.high else [])})
+    drawn = [("fan", PRESSURE, [curve(flow) for flow in flows])]
+    drawn += [(name, PRESSURE, [asked(system, leaks, flow, top, **more) for flow in flows]) for name, leaks in views]
     return ("air flow", "cfm|L/s", flows), *drawn

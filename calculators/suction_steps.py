@@ -8,7 +8,7 @@ from .physics import air as air_physics
 from .physics import fan, openings, pipe, sealing, totals
 from .physics.fan import OperatingPoint
 from .physics.openings import Gap
-from .suction import Leak, System
+from .suction import Leak, PipeHole, System
 from .work import Work
 
 
@@ -40,49 +40,83 @@ def print_openings(work: Work, leaks: Sequence[Leak], s: float, air: Air, most: 
             )
 
 
-def print_balance(work: Work, system: System, sheet: dict[str, Any], point: OperatingPoint, when: str) -> None:
-    """The arithmetic of an operating point: soil, pipe, and the fan's own curve at the same flow."""
+def print_balance(
+    work: Work, system: System, sheet: dict[str, Any], point: OperatingPoint, when: str, leak: PipeHole | None = None
+) -> None:
+    """The arithmetic of an operating point: soil, pipe, and the fan's own curve at the same flow.
+
+    ``when`` ends some titles (", lid sealed"); ``leak`` is a hole in the pipe, where there is one.
+    """
     soil = work.step(
-        f"Soil air, {when}",
+        f"Soil air{when}",
         fan.soil_flow,
         us={"Q": "cfm", "G": "cfm/in WC", "s": "in WC"},
         si={"Q": "L/s", "G": "L/s/Pa"},
         G=system.conductance,
         s=point.pit_suction,
     )
-    names = ("Q", "Q_s", "Q_l")
-    work.step(
-        f"Through the fan, {when}",
-        sealing.joined_flow,
-        us=dict.fromkeys(names, "cfm"),
-        si=dict.fromkeys(names, "L/s"),
-        Q_s=soil,
-        Q_l=point.flow - soil,
-    )
+    pit = _join(work, f"{'Out of the pit' if leak else 'Through the fan'}{when}", soil, point.leak_flow)
     if point.flow <= 0:
         return
-    V = work.step("Air speed in the pipe", pipe.speed, Q=point.flow, D=system.bore)
-    state = system.air
-    Re = work.step("Reynolds number", pipe.reynolds, rho=state.density, V=V, D=system.bore, mu=state.viscosity)
-    piece, arguments = pipe.friction_piece(Re=Re, k=system.roughness, D=system.bore)
-    f = work.step("Friction factor", piece, us={}, si={}, **arguments)
+    before, at = 0.0, 0.0
+    if leak:
+        before, at = _pipe_leak(work, system, point, pit, leak), leak.distance
+    rho, after = system.air.density, ", after it" if leak else ""
+    f, V = _friction(work, system, point.flow, after)
     straight = work.step(
-        "Lost in straight pipe", pipe.straight_loss, f=f, L=system.length, D=system.bore, rho=state.density, V=V
+        f"Lost in straight pipe{after}", pipe.straight_loss, f=f, L=system.length - at, D=system.bore, rho=rho, V=V
     )
-    lost = work.step(
-        "Lost in fittings", totals.fittings_pressure, f=f, L_fittings=system.fitted.length, D=system.bore,
-        K=system.fitted.k, rho=state.density, V=V,
-    )  # fmt: skip
+    fittings = {"f": f, "L_fittings": system.fitted.length, "D": system.bore, "K": system.fitted.k, "rho": rho, "V": V}
+    lost = work.step("Lost in fittings", totals.fittings_pressure, us={}, si={}, **fittings)
     dp = work.step(
         "Lost altogether",
         totals.total_pressure,
         us=dict.fromkeys(("dp", "dp_straight", "dp_fittings"), "in WC"),
-        dp_straight=straight,
+        dp_straight=before + straight,
         dp_fittings=lost,
     )
-    if not point.pipe_leak_flow:
-        _balance(work, point.pit_suction, dp, system.lift)
+    _balance(work, point.pit_suction, dp, system.lift)
     print_fan(work, sheet, system.air, point.flow)
+
+
+def _join(work: Work, title: str, one: float, other: float) -> float:
+    names = ("Q", "Q_s", "Q_l")
+    us, si = dict.fromkeys(names, "cfm"), dict.fromkeys(names, "L/s")
+    return work.step(title, sealing.joined_flow, us=us, si=si, Q_s=one, Q_l=other)
+
+
+def _friction(work: Work, system: System, flow: float, where: str) -> tuple[float, float]:
+    """Friction factor [1] and speed [m/s] at a flow [m3/s]."""
+    state = system.air
+    V = work.step(f"Air speed in the pipe{where}", pipe.speed, Q=flow, D=system.bore)
+    Re = work.step(f"Reynolds number{where}", pipe.reynolds, rho=state.density, V=V, D=system.bore, mu=state.viscosity)
+    piece, arguments = pipe.friction_piece(Re=Re, k=system.roughness, D=system.bore)
+    return work.step(f"Friction factor{where}", piece, us={}, si={}, **arguments), V
+
+
+def _pipe_leak(work: Work, system: System, point: OperatingPoint, pit: float, leak: PipeHole) -> float:
+    """The pipe up to its leak, and what comes in there; returns the loss [Pa] up to it."""
+    before, V, rho = 0.0, 0.0, system.air.density
+    if pit > 0:
+        f, V = _friction(work, system, pit, ", before the leak")
+        before = work.step(
+            "Lost in straight pipe, before the leak",
+            pipe.straight_loss,
+            f=f,
+            L=leak.distance,
+            D=system.bore,
+            rho=rho,
+            V=V,
+        )
+    s = work.step(
+        "Suction in the pipe at its leak", pipe.tap_suction, s=point.pit_suction, K=0.0, rho=rho, V=V, dp=before
+    )
+    hole = leak.hole
+    side = work.step(
+        "Flow into the leak of the pipe", openings.orifice_flow, C=hole.coefficient, A=hole.area, dp=s, rho=rho
+    )
+    _join(work, "Through the fan", pit, side)
+    return before
 
 
 def _balance(work: Work, s: float, dp: float, lift: float) -> None:

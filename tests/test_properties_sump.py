@@ -67,3 +67,32 @@ def test_a_wider_gap_costs_more(
     before, after = (sump(size, length, shutoff, free, soil, g, 0) for g in (gap, gap + more))
     assert after["suction_open"] < before["suction_open"]
     assert after["leak_flow"] > before["leak_flow"]
+
+
+@QUICK
+@given(SIZE, LENGTH, SHUTOFF, FREE, SOIL, AREA, between(0, 50), between(0, 1), between(0, 1))
+def test_a_fan_point_balances(
+    size: str, length: float, shutoff: float, free: float, soil: float, area: float, hole: float, at: float, tap: float
+) -> None:
+    """Pressures and flows add up, the gauge never reads below the pit, every range holds its value, nothing is NaN."""
+    found = solve(
+        "fan-point",
+        {
+            "fan": {"shutoff": amount(shutoff, "Pa"), "free_flow": amount(free, "cfm")},
+            "pipe_size": size,
+            "pipe_length": amount(length, "ft"),
+            "soil_conductance": amount(soil, "cfm/in WC"),
+            "open_area": amount(area, "cm2"),
+            "pipe_leak": {"area": amount(hole, "cm2"), "distance_from_pit": amount(at * length, "ft")},
+            "gauge_distance": amount(tap * length, "ft"),
+        },
+    )
+    pressure, flow = found["fan_pressure"], found["flow"]
+    assert abs(pressure - found["pit_suction"] - found["pipe_loss"]) < 1e-6 * (1 + pressure)
+    assert abs(flow - found["soil_flow"] - found["house_air"]) < 1e-9 * (1 + flow)
+    assert found["gauge_suction"] >= found["pit_suction"]
+    assert 0 <= found["margin"] <= pressure + found["margin"]
+    for value in found.as_dict("us")["results"].values():
+        if isinstance(value, dict) and "low" in value:
+            assert value["si_low"] <= value["si"] <= value["si_high"]
+    json.dumps(found.as_dict("si"), allow_nan=False)

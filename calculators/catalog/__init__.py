@@ -5,6 +5,7 @@ NAMES = (
     "sump-sealing",
     "pump-sizing",
     "pipe-loss",
+    "fan-point",
     "discharge-clearances",
     "hole-flow",
 )

@@ -211,10 +211,10 @@ def sump_sealing(
     leaky = settle(system, leaks)
     kept = None
     if tight.pit_suction > 0:
-        print_balance(work, system, fan, tight, "lid sealed")
+        print_balance(work, system, fan, tight, ", lid sealed")
         if leaks:
             print_openings(work, leaks, leaky.pit_suction, state)
-            print_balance(work, system, fan, leaky, "as it is")
+            print_balance(work, system, fan, leaky, ", as it is")
         kept = work.step(
             "Share of the suction that is kept",
             sealing.suction_kept,
