@@ -175,6 +175,10 @@ def test_the_spread_of_methods_and_tables_is_shown() -> None:
         assert span.low <= min(s.value for s in spans) <= max(s.value for s in spans) <= span.high
     assert spans[0].high > 1.2 * spans[0].low
     assert isinstance(lost().outputs["total_loss"], float)
+    result = lost(fittings=BENDS)  # greatest: three times 15 ft of pipe; least: three times 30 f_T = 0.489
+    fittings = result.outputs["fitting_loss"]
+    assert fittings.high == pytest.approx(45 / 33 * result["straight_loss"])
+    assert fittings.low == pytest.approx(3 * 0.489 * result["velocity_pressure"])
 
 
 def test_other_sizes_are_compared_in_rising_order() -> None:
