@@ -43,6 +43,11 @@ def test_a_footing_as_narrow_as_its_wall_has_no_projection() -> None:
     assert tile.footing_projection(b=0.2, t=0.2) == 0
 
 
+def test_half_an_inch_stays_between_core_and_footing() -> None:
+    """The usual margin is half an inch."""
+    assert pytest.approx(INCH / 2) == tile.CORE_MARGIN
+
+
 def test_core_mass() -> None:
     """A 5 in. core of a 4 in. slab of 2300 kg/m3 weighs about 3 kg."""
     assert tile.core_mass(rho=2300, D=si("5 in"), t=si("4 in")) == pytest.approx(2.96, abs=0.01)

@@ -182,7 +182,7 @@ def test_whole_pieces(length: float, each: float, number: int) -> None:
 
 def test_runs_of_pipe() -> None:
     """18 ft at 1/8 in. per ft fall 2.25 in.; 20 ft of 2.01 lb/ft weigh 40.2 lb; a spacing of 0 is refused."""
-    assert runs.PVC_EXPANSION == pytest.approx(3.0e-5 * 9 / 5)
+    assert pytest.approx(3.0e-5 * 9 / 5) == runs.PVC_EXPANSION
     assert runs.drop(m=si("1/8 in") / factor("ft"), L=si("18 ft")) / factor("in") == pytest.approx(2.25)
     assert runs.pipe_mass(m_l=2.01 * factor("lb") / factor("ft"), L=si("20 ft")) / factor("lb") == pytest.approx(40.2)
     with pytest.raises(ValueError, match="must be above 0"):
