@@ -7,10 +7,10 @@ from typing import Any
 from urllib.parse import quote
 
 import pytest
-from conftest import poll
 
 from calculators import page as protocol
 from calculators.show.house import inputs_of
+from conftest import poll
 
 PAGES = {
     "tile-offset": "04-under-the-slab/find-the-drain/",

@@ -286,7 +286,7 @@ def _short_word(check: Check) -> str:
     return "too little" if check.found < check.required else "too much"
 
 
-def _shown(value: Any, pair: str, system: str, places: int) -> Any:
+def _shown(value: Any, pair: str, system: str, places: int | None) -> Any:
     if isinstance(value, (int, float)) and not isinstance(value, bool):
         number, unit = pair_value(value, pair, system)
         return quantity(number, unit, places)

@@ -141,7 +141,7 @@ def stamp(result: Result) -> Markup:
     """Which calculator, which version, and what comes first."""
     return el(
         "p",
-        f"{result.declaration.title}, version {VERSION}. Local code and licensed practice come first: this compares numbers, "
-        "it approves no work.",
+        f"{result.declaration.title}, version {VERSION}. Local code and licensed practice come first: "
+        "this compares numbers, it approves no work.",
         class_="stamp",
     )

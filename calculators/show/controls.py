@@ -1,4 +1,7 @@
-"""The controls of a form, one for each kind of field.  Scripts find a control by ``data-path`` and its place by ``data-at``."""
+"""The controls of a form, one for each kind of field.
+
+Scripts find a control by ``data-path`` and its place by ``data-at``.
+"""
 
 from typing import Any, NamedTuple
 
@@ -30,7 +33,7 @@ class Place(NamedTuple):
 
 
 class Start(NamedTuple):
-    """What a control starts with: the typed value, the SI default, the shown system, and the values of the other inputs."""
+    """What a control starts with: the typed value, the SI default, the shown system, the other inputs."""
 
     raw: Any
     default: Any

@@ -42,7 +42,10 @@ def decimals(value: float, digits: int = 3) -> int:
 
 
 def figure(value: float, places: int | None = None, *, keep: bool = False) -> str:
-    """A number for a page: three digits or so (four where they say it all), thousands with a comma, no trailing zeros unless they are kept."""
+    """A number for a page: three digits or so (four where they say it all), thousands with a comma.
+
+    Trailing zeros go unless ``keep`` is set.
+    """
     if value == 0:
         return "0"
     size = abs(value)

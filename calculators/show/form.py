@@ -157,7 +157,7 @@ class _Form:
         folded: list[Markup] = []
         tied = {name for group in record.either for name in group}
         first_way = record.either[0][0] if record.either else None
-        for name, field in record.fields.items():
+        for name in record.fields:
             if name == first_way:
                 ways = [
                     (

@@ -3,10 +3,15 @@
 from functools import cache
 from typing import Any
 
-from ..job import worked_inputs
+from ..job import run, worked_inputs
 from ..tables import table
 
 OURS = "quarry-lane"
+
+
+def reached(name: str = OURS) -> tuple[str, ...]:
+    """The calculators that a job reaches, in working order."""
+    return tuple(run(table(f"jobs/{name}")).results)
 
 
 @cache

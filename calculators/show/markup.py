@@ -38,7 +38,7 @@ def _name(keyword: str) -> str:
 
 
 def el(tag: str, *children: Any, **attributes: Any) -> Markup:
-    """An element.  Children: Markup, text, or None (left out); attributes: True stands alone, None and False are left out.
+    """An element.  Children: Markup, text, None (left out); attributes: True stands alone, None and False are left out.
 
     Underscores in attribute names stand for hyphens.  Raises ValueError for style and event attributes.
     """

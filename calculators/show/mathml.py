@@ -142,7 +142,7 @@ class _Writer:
         raise SyntaxError(f"no sign for {type(node.op).__name__}")
 
     def chain(self, node: ast.expr) -> tuple[Markup, int]:
-        """A chain such as ``f * L / D * rho * V ** 2 / 2``: a row of fractions and factors, each read from left to right."""
+        """A chain such as ``f * L / D * rho * V ** 2 / 2``: a row of fractions and factors, from left to right."""
         links: list[tuple[bool, ast.expr]] = []
         while isinstance(node, ast.BinOp) and isinstance(node.op, (ast.Mult, ast.Div)):
             links.append((isinstance(node.op, ast.Div), node.right))

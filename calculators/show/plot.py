@@ -173,7 +173,8 @@ def _words(
     """What the plot shows, for those who cannot see it."""
     x_name, x_unit, y_unit = names
     said = [
-        f"{name}: {plain(values[0], y_unit)} at {plain(xs[0], x_unit)}, {plain(values[-1], y_unit)} at {plain(xs[-1], x_unit)}."
+        f"{name}: {plain(values[0], y_unit)} at {plain(xs[0], x_unit)}, "
+        f"{plain(values[-1], y_unit)} at {plain(xs[-1], x_unit)}."
         for name, values in series
     ]
     if point:

@@ -1,4 +1,4 @@
-"""What the drawings share: a sheet with a scale, shapes in metres, words on leaders that keep apart, a figure around it."""
+"""What the drawings share: a sheet with a scale, shapes in metres, words that keep apart, a figure around it."""
 
 from collections.abc import Iterable, Sequence
 from typing import Any
@@ -21,7 +21,7 @@ def length(metres: float, system: str, us: str = "in", si: str = "mm") -> str:
 
 
 class Sheet:
-    """A drawing under way.  ``x0``, ``y0`` are the place of the origin on the sheet, ``scale`` units a metre, y upward."""
+    """A drawing under way.  ``x0``, ``y0`` are the origin's place on the sheet, ``scale`` units a metre, y upward."""
 
     def __init__(self, height: float, x0: float, y0: float, scale: float) -> None:
         self.height, self.x0, self.y0, self.scale = height, x0, y0, scale
@@ -80,7 +80,7 @@ class Sheet:
         bad: bool = False,
         least: float = 2.0,
     ) -> None:
-        """A level dimension line with ticks at both ends and its words in the middle but right of ``least``; in units of the sheet."""
+        """A dimension line with ticks at both ends and its words right of ``least``, in units of the sheet."""
         self.path("lead", [(left, y - 5), (left, y + 5)])
         self.path("lead", [(right, y - 5), (right, y + 5)])
         self.path("lead", [(left, y), (right, y)])

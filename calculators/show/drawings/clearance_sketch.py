@@ -11,10 +11,15 @@ LISTS = ("openings", "adjacent_buildings", "people_areas")
 MARGIN = si("2.5 ft")
 WINDOW = si("3 ft")  # drawn this wide: the width of an opening is not asked for
 LEAST = si("12 ft")
+CAPTION = (
+    "Distances to scale; sides are taken in turn, openings are drawn 3 ft (0.9 m) wide. Redrawn from your numbers."
+)
+# Name, kind, level distance, bottom above the outlet, height, side, path.
+Place = tuple[str, str, float, float, float, int, str]
 
 
 def figure(result: Result, uid: str, system: str) -> Markup:
-    """The outlet at its height above grade; each place at its distance, sides taken in turn; numbers explained below."""
+    """The outlet above grade, each place at its distance, sides taken in turn; numbers explained below."""
     places = _places(result.values)
     grade = result.values["discharge"]["height_above_grade"]
     right = max([p[2] for p in places if p[5] > 0] + [LEAST / 2]) + WINDOW + MARGIN / 2
@@ -30,13 +35,13 @@ def figure(result: Result, uid: str, system: str) -> Markup:
         _place(sheet, number, place, system)
     sheet.field("part", sheet.x(0) - 7, sheet.y(0), sheet.x(0) + 7, sheet.y(-shown))
     sheet.path("wall", [(sheet.x(0) - 12, sheet.y(0)), (sheet.x(0) + 12, sheet.y(0))])
-    drawn = sheet.figure(uid, "The outlet and what is near it", _words(places, grade, system), _caption(grade, shown))
+    drawn = sheet.figure(uid, "The outlet and what is near it", _words(places, grade, system), CAPTION)
     return join((drawn, _list(result, places, system)))
 
 
-def _places(values: dict[str, Any]) -> list[tuple[str, str, float, float, float, int, str]]:
+def _places(values: dict[str, Any]) -> list[Place]:
     """Name, kind, level distance, bottom above the outlet, height, side, path of each place that has its distances."""
-    found = []
+    found: list[Place] = []
     for name in LISTS:
         for i, item in enumerate(values[name]):
             level, vertical = item.get("horizontal"), item.get("vertical")
@@ -77,7 +82,7 @@ def _house(sheet: Sheet, result: Result, grade: float, shown: float, system: str
     sheet.text(words, 180, sheet.height - 10, anchor="middle")
 
 
-def _place(sheet: Sheet, number: int, place: tuple[str, str, float, float, float, int, str], system: str) -> None:
+def _place(sheet: Sheet, number: int, place: Place, system: str) -> None:
     _name, kind, level, bottom, tall, side, _path = place
     near = sheet.x(side * level)
     away = near + side * WINDOW * sheet.scale
@@ -95,7 +100,7 @@ def _place(sheet: Sheet, number: int, place: tuple[str, str, float, float, float
     sheet.text(str(number), middle[0], middle[1] + 5.5, anchor="middle", name="on-dot")
 
 
-def _list(result: Result, places: list[tuple[str, str, float, float, float, int, str]], system: str) -> Markup | None:
+def _list(result: Result, places: list[Place], system: str) -> Markup | None:
     items = []
     for name, kind, level, bottom, tall, _side, path in places:
         lies = -(bottom + tall)
@@ -113,12 +118,8 @@ def _list(result: Result, places: list[tuple[str, str, float, float, float, int,
     return el("ol", *items, class_="legend") if items else None
 
 
-def _words(places: list[tuple[str, str, float, float, float, int, str]], grade: float, system: str) -> str:
+def _words(places: list[Place], grade: float, system: str) -> str:
     listed = [f"{i}: {p[0]}, {length(p[2], system, 'ft', 'm')} away on the level." for i, p in enumerate(places, 1)]
     return f"The outlet stands {length(grade, system, 'ft', 'm')} above the ground. " + (
         " ".join(listed) or "Nothing near it was entered."
     )
-
-
-def _caption(grade: float, shown: float) -> str:
-    return "Distances to scale; sides are taken in turn, and openings are drawn 3 ft (0.9 m) wide. Redrawn from your numbers."

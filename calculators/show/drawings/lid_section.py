@@ -14,7 +14,7 @@ LEFT, RIGHT, HEIGHT = 62, 298, 292
 
 
 def figure(result: Result, uid: str, system: str) -> Markup:
-    """Lid and pit; widths along the lid to scale, gaps drawn wider than they are.  Openings are numbered as in the list."""
+    """Lid and pit; widths along the lid to scale, gaps drawn wider.  Openings are numbered as in the list."""
     values = result.values
     scale = (RIGHT - LEFT) / values["lid_diameter"]
     leaks = result.outputs.get("leaks") or []
@@ -62,7 +62,7 @@ def _holes(
     items = [(i, item) for i, item in enumerate(values["penetrations"], 1) if item["count"]][:5]
     slots = len(items) + 1
     step = (RIGHT - LEFT - 60) / slots
-    marks = []
+    marks: list[tuple[float, float, int]] = []
     for place, (number, item) in enumerate(items):
         x = LEFT + 44 + step * (place + 0.5)
         hole = max(item["hole_diameter"] * scale, 8)
@@ -129,8 +129,8 @@ def _words(result: Result, leaks: list[dict[str, Any]], system: str) -> str:
     listed = " ".join(f"{i}: {row['name']}, {_flow(row['flow'], system)}." for i, row in enumerate(leaks, 1))
     lid = length(result.values["lid_diameter"], system)
     return (
-        f"A lid {lid} wide over a pit with a vent pipe. Suction in the pit {_text(result, 'suction_open', system)} as it is, "
-        f"{_text(result, 'suction_sealed', system)} when sealed. {listed or 'No opening lets house air in.'}"
+        f"A lid {lid} wide over a pit with a vent pipe. Suction in the pit "
+        f"{_text(result, 'suction_open', system)} as it is, {_text(result, 'suction_sealed', system)} when sealed. {listed or 'No opening lets house air in.'}"
     )
 
 

@@ -37,7 +37,8 @@ def figure(result: Result, uid: str, system: str) -> Markup:
     return sheet.figure(
         uid,
         "Heights in the pit",
-        f"A pit {length(width, system)} wide with its pump, discharge pipe, lid and vent pipe. Heights above the pit floor: {said or 'none'}.{invert}{missing}",
+        f"A pit {length(width, system)} wide with its pump, discharge pipe, lid and vent pipe. "
+        f"Heights above the pit floor: {said or 'none'}.{invert}{missing}",
         "Heights above the pit floor, to scale. Redrawn from your numbers."
         if known
         else "The pit, to scale in its width. Give heights above the pit floor and they are drawn.",
@@ -99,8 +100,8 @@ def _labels(
         "resting_water": not_met(result, "resting-water"),
     }
     words = {
-        "check_valve": "check valve", "lid": "lid", "relief_hole": "relief hole", "resting_water": "resting water", "pump_on": "pump on",
-        "pump_off": "pump off",
+        "check_valve": "check valve", "lid": "lid", "relief_hole": "relief hole", "resting_water": "resting water",
+        "pump_on": "pump on", "pump_off": "pump off",
     }  # fmt: skip
     labels = []
     for name, word in words.items():
@@ -110,6 +111,6 @@ def _labels(
             labels.append((sheet.y(h) - 4 * lifted, label, bad.get(name, False), 11.0 * lifted))
     invert = heights["tile_invert"]
     if invert is not None:
-        for i, words in enumerate(("tile invert", length(invert, system))):
-            sheet.text(words, 3, sheet.y(invert) + 18 + 18 * i, name="bad" if bad["pump_on"] and i else "")
+        for i, line in enumerate(("tile invert", length(invert, system))):
+            sheet.text(line, 3, sheet.y(invert) + 18 + 18 * i, name="bad" if bad["pump_on"] and i else "")
     return labels

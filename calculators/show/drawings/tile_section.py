@@ -101,11 +101,13 @@ def _unreachable(
 def _words(result: Result, system: str) -> str:
     v, out = result.values, result.outputs
     parts = [
-        f"A wall {length(v['wall_thickness'], system)} thick on a footing that projects {length(out['footing_projection'], system)} into the room."
+        f"A wall {length(v['wall_thickness'], system)} thick on a footing that projects "
+        f"{length(out['footing_projection'], system)} into the room."
     ]
     if out.get("nearest_center") is not None:
         parts.append(
-            f"The tile's centre lies between {length(out['nearest_center'], system)} and {length(out['farthest_center'], system)} from the concrete."
+            f"The tile's centre lies between {length(out['nearest_center'], system)} and "
+            f"{length(out['farthest_center'], system)} from the concrete."
         )
         parts.append(f"The first core is {length(result['first_hole'], system)} from the finished wall.")
     else:
