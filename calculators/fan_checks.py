@@ -107,9 +107,9 @@ def cautions(work: Work, row: dict[str, Any], in_pipe: bool, system: System, *, 
         work.caution("note", "Only the first fans are plotted; the table has all of them.")
 
 
-def left_out(work: Work, *, lift: float, indoor: float | None, state: Air) -> None:
+def left_out(work: Work, *, lift: float | None, indoor: float | None, state: Air) -> None:
     """What the answer does not hold."""
-    if not lift:
+    if lift is None:
         work.not_looked_at(
             "Lift by warm air in the riser; give riser_height and outdoor_temperature. It matters for small fans."
         )

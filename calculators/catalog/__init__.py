@@ -1,7 +1,8 @@
-"""One calculator a file.  ``NAMES`` lists them in the order of the job; a file's name is its calculator's with ``_``."""
+"""One calculator a file.  ``NAMES`` lists them in the order of the job; the file of ``pipe-loss`` is ``pipe_loss``."""
 
 NAMES = (
     "tile-offset",
+    "needed-suction",
     "sump-sealing",
     "pump-sizing",
     "pipe-loss",

@@ -69,8 +69,8 @@ Position = Annotated[
     Choice(
         "The gauge is tapped into",
         ("pipe", "pit"),
-        help="A U-tube on the riser is tapped into the pipe. Its reading holds the loss of the pipe's entrance: half the "
-        "velocity pressure, unless the fittings say otherwise.",
+        help="A U-tube on the riser is tapped into the pipe. Its reading holds the loss of the pipe's entrance: half "
+        "the velocity pressure, unless the fittings say otherwise.",
     ),
 ]
 Distance = Annotated[float, Quantity("Distance of the tap from the pit, along the pipe", "ft", "m", "0 ft", "2000 ft")]
@@ -159,7 +159,8 @@ def fan_point(
     fitted = add_up(fittings, size, "air", fitting_method)
     state = soil_air(work, elevation=elevation, air_temperature=air_temperature, relative_humidity=relative_humidity)
     ground = soil_of(work, soil_conductance, measured, soil)
-    lift = _lift(work, state, riser_height, outdoor_temperature)
+    known_lift = _lift(work, state, riser_height, outdoor_temperature)
+    lift = known_lift or 0.0
     setting = fan_results.Setting(
         [Leak("opening at the pit", Hole(open_area))] if open_area > 0 else [],
         PipeHole(Hole(pipe_leak["area"]), pipe_leak["distance_from_pit"]) if pipe_leak and pipe_leak["area"] else None,
@@ -187,8 +188,8 @@ def fan_point(
     system, point, row = first
     fan_checks.compare(work, [(path, rows[i]) for i, (path, _) in enumerate(sheets)], target_pit_suction)
     fan_checks.cautions(work, row, setting.in_pipe, system, fittings=bool(fittings), plotted=len(sheets) > PLOTTED)
-    fan_checks.left_out(work, lift=lift, indoor=indoor_temperature, state=state)
-    return {**fan_results.ranged(system, setting, row), "lift": lift, "fans": rows}
+    fan_checks.left_out(work, lift=known_lift, indoor=indoor_temperature, state=state)
+    return {**fan_results.ranged(system, setting, row), "lift": known_lift, "fans": rows}
 
 
 def _agree(length: float, leak: dict[str, Any] | None, position: str, distance: float) -> None:
@@ -212,9 +213,9 @@ def _agree(length: float, leak: dict[str, Any] | None, position: str, distance: 
         )
 
 
-def _lift(work: Work, state: Air, height: float | None, outdoor: float | None) -> float:
-    """What the riser's warm air helps [Pa]; 0 when height or outdoor temperature is not known."""
+def _lift(work: Work, state: Air, height: float | None, outdoor: float | None) -> float | None:
+    """What the riser's warm air helps [Pa]; None when height or outdoor temperature is not known."""
     if height is None or outdoor is None:
-        return 0.0
+        return None
     rho_o = work.step("Density outdoors, dry", air.dry_density, p=state.pressure, T=outdoor)
     return work.step("Help from the warm riser", air.buoyancy, rho_o=rho_o, rho_i=state.density, H=height)
