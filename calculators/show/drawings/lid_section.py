@@ -130,7 +130,8 @@ def _words(result: Result, leaks: list[dict[str, Any]], system: str) -> str:
     lid = length(result.values["lid_diameter"], system)
     return (
         f"A lid {lid} wide over a pit with a vent pipe. Suction in the pit "
-        f"{_text(result, 'suction_open', system)} as it is, {_text(result, 'suction_sealed', system)} when sealed. {listed or 'No opening lets house air in.'}"
+        f"{_text(result, 'suction_open', system)} as it is, {_text(result, 'suction_sealed', system)} when sealed. "
+        f"{listed or 'No opening lets house air in.'}"
     )
 
 
