@@ -4,6 +4,7 @@ from typing import Any, NamedTuple
 
 from .physics import water
 from .physics.curve import MonotoneCubic
+from .pit_cautions import pump_under_lid
 from .pumping import Line, Relief, Settled, opening_head
 from .tables import si_of, table
 from .work import Work
@@ -183,17 +184,7 @@ def _valve(work: Work, facts: Facts) -> None:
 
 def cautions(work: Work, *, ends_outdoors: bool, freezing: bool, relief_hole: str, texture: str | None) -> None:
     """The cautions of the pit and the line."""
-    work.caution(
-        "danger",
-        "Unplug the pump before a hand goes into the pit. Outlet, circuit and ground-fault protection follow the local code; "
-        "where the code says so they are work for a licensed electrician.",
-        "cec-2013",
-    )
-    work.caution(
-        "danger",
-        "A sealed lid hides a dead pump. Pour in water until it starts, watch it stop, before and after the lid is closed, and leave a "
-        "high-water alarm on another circuit.",
-    )
+    pump_under_lid(work)
     work.caution("warning", "Never end the line in a sanitary sewer.", "cpc-2013")
     if ends_outdoors:
         text = (

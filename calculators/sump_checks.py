@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from .pit_cautions import pump_under_lid
 from .sump_parts import holds
 from .tables import rule_pack, si_of
 from .units import from_si
@@ -221,17 +222,7 @@ def cautions(
             "henschel-1997",
         )
     if pump_type != "none":
-        work.caution(
-            "danger",
-            "Unplug the pump and prove it dead before a hand goes into the pit. The outlet, its circuit and its "
-            "ground-fault protection follow the local code, by a licensed electrician where it says so.",
-            "cec-2013",
-        )
-        work.caution(
-            "danger",
-            "A sealed lid hides a dead pump. Pour in water, see the pump start and stop, and leave a high-water "
-            "alarm, before the last screw.",
-        )
+        pump_under_lid(work)
     work.caution(
         "warning",
         "Once it is sealed, water can no longer run into the pit from above. Give the floor another way, such as a "

@@ -54,8 +54,10 @@ def sections(job: Job) -> list[Section]:
 
 
 def _check(job: Job, name: str, check: Any) -> str:
-    lines = list(plain.check_line(written_check(check, job.units)))
-    return f"{name}: " + "; ".join(line.strip() for line in lines)
+    found = written_check(check, job.units)
+    compared = plain.compared(found)
+    title = job.results[name].declaration.title
+    return f"{title}: {found['text']}" + (f" {compared[0].upper()}{compared[1:]}." if compared else "")
 
 
 def _open(entry: Any) -> str:
@@ -75,13 +77,17 @@ def _rows(job: Job, result: Result) -> list[Any]:
     for name, field in result.declaration.results.items():
         value = result.result(name, job.units)
         if field.kind in ("quantity", "count", "flag", "text", "choice") and value is not None:
-            rows.append((field.label, plain.number(value) + plain.span(value)))
+            rows.append((field.label, plain.number(value) + plain.bounds(value)))
     meets = sum(check.ok is True for check in result.work.checks)
     unknown = [check for check in result.work.checks if check.ok is None]
     if result.work.checks:
         rows.append(("Compared", f"{meets} of {len(result.work.checks)} meet"))
+
+    def label(need: str) -> str:
+        return result.declaration.inputs[need][0].label if need in result.declaration.inputs else need
+
     rows += [
-        ("Not judged", f"{check.text} Missing: {', '.join(check.needs)}." if check.needs else check.text)
+        ("Not judged", f"{check.text} Missing: {', '.join(map(label, check.needs))}." if check.needs else check.text)
         for check in unknown
     ]
     return rows

@@ -1,6 +1,6 @@
 """Answers as plain text for the command line."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from typing import Any
 
 from ..declare import PARTS, Checks, Table, Texts
@@ -56,11 +56,16 @@ def rows(field: Table | Texts, value: list[Any]) -> Iterable[str]:
             yield "; ".join(f"{label}: {number(inner)}" for label, inner in shown.items())
 
 
-def span(value: Any) -> str:
+def bounds(value: Any) -> str:
     """The honest range of a result in brackets, if it has one."""
     if not isinstance(value, dict) or "low" not in value:
         return ""
-    return f"  ({short(value['low'])} to {short(value['high'])}; {value['range_from']})"
+    return f"  ({short(value['low'])} to {short(value['high'])})"
+
+
+def span(value: Any) -> str:
+    """The honest range of a result and what made it."""
+    return bounds(value).replace(")", f"; {value['range_from']})") if bounds(value) else ""
 
 
 def cited(id: str, section: str = "") -> str:
@@ -70,22 +75,28 @@ def cited(id: str, section: str = "") -> str:
     return f"{entry['kind']}: {entry['citation'].rstrip('.')}{where}"
 
 
-def check_line(check: dict[str, Any]) -> Iterable[str]:
-    """A check in two or three lines."""
-    stop = "STOP. " if check.get("stop") else ""
-    yield f"  {stop}{VERDICTS[check['ok']]}. {check['text']}"
-    compared = [
+def compared(check: dict[str, Any], names: Callable[[str], str] = str) -> str:
+    """What was wanted, what was found, what is to spare, what is missing; ``names`` words the missing inputs."""
+    words = [
         f"{word} {number(check[name])}" for name, word in (("required", "wanted"), ("found", "found")) if name in check
     ]
     if "margin" in check:
         left = check["margin"]
-        compared.append(
-            f"{number(left)} to spare" if left["si"] >= 0 else f"{number({**left, 'value': -left['value']})} short"
-        )
+        amount = number({**left, "value": abs(left["value"])})
+        both = isinstance(check.get("required"), dict) and isinstance(check.get("found"), dict)
+        over = both and check["found"]["si"] > check["required"]["si"]
+        words.append(f"{amount} to spare" if left["si"] >= 0 else f"{amount} {'too much' if over else 'short'}")
     if check.get("needs"):
-        compared.append("missing: " + ", ".join(check["needs"]))
-    if compared:
-        yield "    " + ", ".join(compared)
+        words.append("missing: " + ", ".join(names(need) for need in check["needs"]))
+    return ", ".join(words)
+
+
+def check_line(check: dict[str, Any]) -> Iterable[str]:
+    """A check in two or three lines."""
+    stop = "STOP. " if check.get("stop") else ""
+    yield f"  {stop}{VERDICTS[check['ok']]}. {check['text']}"
+    if compared(check):
+        yield "    " + compared(check)
     yield "    " + cited(check["source"], check.get("section", ""))
 
 
