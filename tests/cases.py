@@ -31,6 +31,19 @@ CASES: dict[str, list[dict[str, Any]]] = {
         },
         {"wall_thickness": "8 in", "footing_width": "20 in", "drain_side": "outside", "known_below": "none-found"},
     ],
+    "needed-suction": [
+        {
+            "test_day": {"outdoor_temperature": "50 degF", "exhaust": "20 cfm"},
+            "design_day": {"outdoor_temperature": "-4 degF", "exhaust": "200 cfm", "wind": "6 mph"},
+            "house": {"leakage_at_50Pa": "1500 cfm"}, "measured_suction": "0.04 in WC",
+        },
+        {
+            "test_day": {"outdoor_temperature": "32 degC"},
+            "design_day": {"outdoor_temperature": "-10 degC", "indoor_temperature": "20 degC"},
+            "house": {"leakage_at_50Pa": "500 L/s", "exponent": "0.6", "leak_top": "5 m", "leak_count": 9},
+            "soil_follows": "0.6", "minimum_suction": "0.75 Pa", "minimum_rule": "a rule of the place", "elevation": "1200 m",
+        },
+    ],
     "sump-sealing": [
         {
             "lid_diameter": "24 in", "lid_gap": "1/16 in", "fan": FAN, "pipe_size": "4", "pipe_length": "33 ft",
