@@ -9,7 +9,7 @@ from .physics.fan import OperatingPoint
 from .physics.openings import Hole
 from .pipework import FittingSum
 from .soil import Soil
-from .suction import Leak, PipeHole, System, corners, operate, plotted, scaled, span, why_leaks
+from .suction import Leak, PipeHole, System, corners, operate, plotted, scaled, span, titled, why_leaks
 from .suction_steps import print_balance, print_openings
 from .tables import fitting
 from .work import Work
@@ -138,9 +138,7 @@ def plot_point(
     work: Work, system: System, setting: Setting, point: OperatingPoint, name: str, i: int, most: int
 ) -> None:
     """Plot one fan against what pipe and pit ask for."""
-    work.plot(
-        "curves" if i == 0 else f"curves-{i + 1}",
-        "Fan against pipe and pit" if most == 1 else f"Fan against pipe and pit: {name}",
-        *plotted(system, [("pipe and pit", setting.leaks)], point, pipe_hole=setting.hole),
-        point=(point.flow, point.fan_pressure),
-    )
+    x, *series = plotted(system, [("pipe and pit", setting.leaks)], point, pipe_hole=setting.hole)
+    title = "Fan against pipe and pit" if most == 1 else f"Fan against pipe and pit: {name}"
+    id = "curves" if i == 0 else f"curves-{i + 1}"
+    work.plot(id, titled(title, series), x, *series, point=(point.flow, point.fan_pressure))

@@ -223,3 +223,9 @@ def plotted(
     drawn = [("fan", PRESSURE, [curve(flow) for flow in flows])]
     drawn += [(name, PRESSURE, [asked(system, leaks, flow, top, **more) for flow in flows]) for name, leaks in views]
     return ("air flow", "cfm|L/s", flows), *drawn
+
+
+def titled(title: str, series: Sequence[tuple[str, str, Sequence[float]]]) -> str:
+    """The title of a plot, with a word on lines that were cut at its top: they go on rising."""
+    cut = any(len(values) > 1 and values[-1] == values[-2] > 0 for _, _, values in series[1:])
+    return f"{title} (a line that turns level at the top goes on rising)" if cut else title

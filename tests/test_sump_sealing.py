@@ -319,3 +319,13 @@ def test_wrong_input_is_refused_at_its_field(given: dict, field: str, kind: str)
     """Contradictions and numbers that mean nothing are refused where they stand."""
     problem = refused(**given)
     assert (problem["field"], problem["kind"]) == (field, kind)
+
+
+def test_a_line_cut_at_the_top_of_the_plot_is_said() -> None:
+    """Tight soil asks for more than the plot shows: the title says that the level line goes on rising."""
+    steep, flat = (
+        solved(soil_conductance="2 cfm/in WC").work.plots[0],
+        solved(soil_conductance="800 cfm/in WC").work.plots[0],
+    )
+    assert "goes on rising" in steep.title and "goes on rising" not in flat.title
+    assert all(len(series[2]) == len(steep.x[2]) <= 201 for series in steep.series)

@@ -9,7 +9,7 @@ from ..equipment import fan_curve
 from ..physics import sealing
 from ..pipework import add_up, bore_of, nearest_size
 from ..soil import soil_of
-from ..suction import System, corners, open_flow, operate, plotted, scaled, settle, span
+from ..suction import System, corners, open_flow, operate, plotted, scaled, settle, span, titled
 from ..suction import why_leaks as leaks_why
 from ..suction_steps import print_balance, print_openings
 from ..vocabulary import (
@@ -241,12 +241,9 @@ def sump_sealing(
         fittings=bool(fittings), starts=curve.low,
     )  # fmt: skip
     views = [("lid sealed", []), *([("as it is", leaks)] if leaks else [])]
-    work.plot(
-        "lid",
-        "Fan against pipe and pit, lid sealed and as it is" if leaks else "Fan against pipe and pit, lid sealed",
-        *plotted(system, views, leaky),
-        point=(leaky.flow, leaky.fan_pressure),
-    )
+    x, *series = plotted(system, views, leaky)
+    title = f"Fan against pipe and pit, lid sealed{' and as it is' if leaks else ''}"
+    work.plot("lid", titled(title, series), x, *series, point=(leaky.flow, leaky.fan_pressure))
 
     least, most = scaled(leaks, -1), scaled(leaks, 1)
     area_range = [sum(leak.area for leak in side) for side in (least, most)]
