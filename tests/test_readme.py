@@ -1,0 +1,52 @@
+"""README and contributor guide say what is true."""
+
+import re
+from pathlib import Path
+
+import pytest
+
+from calculators import names
+from scripts import readme
+
+ROOT = Path(__file__).resolve().parents[1]
+
+
+def test_the_worked_call_prints_what_the_readme_says():
+    """The output under the README's call is the output of that call today."""
+    text = readme.README.read_text(encoding="utf-8")
+    assert readme.filled(text) == text, "run python scripts/readme.py"
+
+
+def test_the_readme_opens_with_the_job():
+    """One paragraph that states the job, then the two commands."""
+    text = readme.README.read_text(encoding="utf-8")
+    first = text.split("\n\n")[1]
+    assert first.startswith("A radon mitigation installer")
+    assert text.index("scripts/start.py site") < text.index("scripts/start.py test") < text.index("<!-- output -->")
+
+
+@pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
+def test_files_that_are_named_exist(page):
+    """Every path in code marks that looks like a file of the project exists."""
+    text = (ROOT / page).read_text(encoding="utf-8")
+    named = set(re.findall(r"`((?:calculators|docs|scripts|tests)/[\w./-]+\.(?:py|json|md|txt))`", text))
+    named |= set(re.findall(r"\]\(((?!http)[\w./-]+)\)", text))
+    assert named
+    assert not [path for path in named if not (ROOT / path).exists() and "PACK" not in path]
+
+
+def test_the_guide_names_every_dependency():
+    """Each pinned tool of the input lists has its reason in the contributor guide."""
+    guide = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8").lower()
+    for listed in ("requirements.in", "requirements-test.in", "requirements-pyodide.in"):
+        for line in (ROOT / "scripts" / listed).read_text(encoding="utf-8").splitlines():
+            name = re.match(r"[A-Za-z][\w.-]*", line)
+            if name:
+                assert name[0].lower() in guide, name[0]
+
+
+def test_every_calculator_has_its_page():
+    """Each calculator is worked on a page of the handbook."""
+    pages = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "docs").rglob("*.md"))
+    missing = [name for name in names() if not re.search(rf"^/// worked \| {name}$", pages, re.MULTILINE)]
+    assert not missing
