@@ -188,5 +188,5 @@ def _caption(drawn: Plot, series: Sequence[tuple[str, Sequence[float]]], point: 
         if len(series) > 1
         else []
     )
-    dot = ["The dot is where it runs."] if point else []
+    dot = ["The dot is for these numbers."] if point else []
     return join([" ".join([f"{drawn.title}.", *named, *dot])])

@@ -81,7 +81,7 @@ def _first(sheet: Sheet, result: Result, finish: float, slab: float, to: float, 
     left, right = sheet.x(first - core / 2), sheet.x(first + core / 2)
     for x in (left, right):
         sheet.path("level", [(x, sheet.y(0)), (x, sheet.y(-slab))])
-    sheet.path("lead", [(sheet.x(first), sheet.y(0) - 34), (sheet.x(first), sheet.y(to))])
+    sheet.path("lead", [(sheet.x(first), sheet.y(0) - 26), (sheet.x(first), sheet.y(to))])
     face = sheet.x(finish)
     words = f"first core {length(result['first_hole'], system)}"
     sheet.dimension(face, sheet.x(first), sheet.y(0) - 26, words, bad=not_met(result, "located"), least=face + 8)
