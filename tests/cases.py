@@ -44,6 +44,14 @@ CASES: dict[str, list[dict[str, Any]]] = {
             "soil_follows": "0.6", "minimum_suction": "0.75 Pa", "minimum_rule": "a rule of the place", "elevation": "1200 m",
         },
     ],
+    "tile-loop": [
+        {"loop_length": "130 ft", "flow": "50 cfm", "pit_suction": "0.5 in WC", "target_suction": "0.3 in WC"},
+        {
+            "tile_diameter": "100 mm", "loop_length": "40 m", "flow": "15 L/s", "pit_suction": "200 Pa", "water_depth": "0.4",
+            "friction_factor": "0.05", "blocked_at": "26 m", "elevation": "800 m",
+        },
+        {"loop_length": "130 ft", "flow": "50 cfm", "pit_suction": "0.5 in WC", "water_depth": "1"},
+    ],
     "sump-sealing": [
         {
             "lid_diameter": "24 in", "lid_gap": "1/16 in", "fan": FAN, "pipe_size": "4", "pipe_length": "33 ft",

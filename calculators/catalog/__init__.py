@@ -3,6 +3,7 @@
 NAMES = (
     "tile-offset",
     "needed-suction",
+    "tile-loop",
     "sump-sealing",
     "pump-sizing",
     "pipe-loss",
