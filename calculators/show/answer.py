@@ -61,7 +61,10 @@ def main_text(result: Result, system: str) -> str:
     value = main_value(result, system)
     if value is None:
         return ""
-    return plain(value["value"], value["unit"]) if isinstance(value, dict) and "unit" in value else words(value)
+    if not isinstance(value, dict) or "unit" not in value:
+        return words(value)
+    number = value["value"]
+    return f"{figure(number, keep='low' in value and not exact(number))} {unit_text(value['unit'])}".rstrip()
 
 
 def said(result: Result, system: str) -> tuple[str, str]:

@@ -38,6 +38,9 @@ MAIN = {
     "pipe-loss": "The pipe loses {main}",
     "discharge-clearances": "The nearest distance has {main} to spare",
     "hole-flow": "{main} goes through the opening",
+    "fan-point": "Fan, pipe and soil settle at {main} of suction in the pit",
+    "needed-suction": "On the day of the test at least {main} of suction has to be read",
+    "tile-loop": "The far end of the tile keeps {main} of suction",
 }
 # The few words beside the large number.
 BESIDE = {
@@ -47,6 +50,9 @@ BESIDE = {
     "pipe-loss": "lost altogether",
     "discharge-clearances": "to spare at the nearest",
     "hole-flow": "through the opening",
+    "fan-point": "of suction in the pit",
+    "needed-suction": "or more, to be read on the day of the test",
+    "tile-loop": "of suction at the far end of the tile",
 }
 # The same for a number below zero, which is printed without its sign.
 SHORT = {"discharge-clearances": "too little at the nearest"}
@@ -85,6 +91,7 @@ GROUPS = {
     "footing": "The footing is given by",
     "soil": "The soil is given by",
     "inflow": "The inflow is given by",
+    "fan": "The fan is given as",
 }
 PROBLEMS = {
     "missing": "Not given.",
