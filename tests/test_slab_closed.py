@@ -4,10 +4,10 @@ from itertools import pairwise
 from math import cosh, exp, log, pi, tanh
 
 import pytest
-from published import Check
 
 from calculators.physics import slab_bessel, slab_closed, slab_gravel, slab_rectangle
 from calculators.units import factor, si
+from published import Check
 
 LAYER = 5e-5  # m3/s/Pa, an open gravel layer
 FIFTY = si("50 cfm")

@@ -47,12 +47,12 @@ def images_used(width, depth, B):
 
 # width, depth, B, h, pairs of images (x, y), tolerance beyond four cells, within 1 m, at the bore
 ROWS = [
-    (12.0, 9.0, 3.0, 0.5, (4, 5), 0.003, 0.01, 0.01),  # six cells per leakage length: the coarse end
-    (12.0, 9.0, 5.0, 0.5, (6, 7), 0.002, 0.01, 0.01),
-    (12.0, 9.0, 15.0, 0.5, (14, 18), 0.002, 0.01, 0.01),
-    (12.19, 9.14, 5.0, 0.5, (6, 7), 0.002, 0.01, 0.01),  # 40 by 30 ft: cells cut by two walls
-    (10.0, 6.3, 5.0, 0.5, (6, 9), 0.002, 0.01, 0.01),
-    (12.0, 9.0, 2.0, 0.4, (3, 4), 0.004, 0.01, 0.01),  # five cells per leakage length, read out to four lengths
+    (12.0, 9.0, 3.0, 0.5, (4, 5), 0.003, 0.01, 0.002),  # six cells per leakage length: the coarse end
+    (12.0, 9.0, 5.0, 0.5, (6, 7), 0.002, 0.01, 0.002),
+    (12.0, 9.0, 15.0, 0.5, (14, 18), 0.002, 0.01, 0.002),
+    (12.19, 9.14, 5.0, 0.5, (6, 7), 0.002, 0.01, 0.002),  # 40 by 30 ft: cells cut by two walls
+    (10.0, 6.3, 5.0, 0.5, (6, 9), 0.002, 0.01, 0.002),
+    (12.0, 9.0, 2.0, 0.4, (3, 4), 0.004, 0.01, 0.002),  # five cells per leakage length, read out to four lengths
 ]
 
 
@@ -105,6 +105,38 @@ def test_tight_slab_with_a_wall_joint_has_the_resistances_of_a_disc() -> None:
     R = side / pi**0.5
     wanted = slab_closed.tight_disc(r=BORE, R=R, Q=Q, T=T, g=4 * side * g / (2 * pi * R))
     assert found.pit_suctions[0] == pytest.approx(wanted, rel=0.01)
+
+
+@pytest.mark.parametrize("bore", [0.02, 0.3, 0.9])
+def test_the_width_of_the_pit_is_told_from_the_cells(bore) -> None:
+    """Bores from a drill hole to a six-foot pit on 0.5 m cells: the exact mean round the rim within 0.5 percent."""
+    found = field(WIDE_HOUSE, [Pit(5.1, 4.3, bore, flow=Q)], h=0.5)
+    rim = [2 * pi * (k + 0.5) / 12 for k in range(12)]
+    places = [(5.1 + bore * cos(a), 4.3 + bore * sin(a)) for a in rim]
+    mean = sum(exact(x, y, 5.1, 4.3, width=12, depth=9, B=5.0) for x, y in places) / 12
+    assert found.pit_suctions[0] == pytest.approx(mean, rel=0.005)
+    assert found.at(5.1 + bore / 2, 4.3) == pytest.approx(found.pit_suctions[0], rel=0.005)
+
+
+@pytest.mark.parametrize("gap", [0.4, 1.0, 1.7])
+@pytest.mark.parametrize("t", [0.5, 0.9, 0.999])
+def test_a_pit_beside_a_footing_does_not_hang_on_the_cells(gap, t) -> None:
+    """Pit, a place beside it and one across the footing: cells of 0.5 and 0.2 m agree to 2 percent."""
+    readings = []
+    for h in (0.5, 0.2):
+        footing = [Footing(6.0, 0.0, 6.0, 9.0, t)]
+        found = field(WIDE_HOUSE, [Pit(6.0 - gap, 4.5, BORE, flow=Q)], h=h, footings=footing)
+        readings.append([found.pit_suctions[0], found.at(5.0 - gap, 4.6), found.at(6.8, 4.5), found.at(9.5, 6.0)])
+    assert readings[0] == pytest.approx(readings[1], rel=0.02)
+
+
+@pytest.mark.parametrize("h", [0.4, 0.5, 0.37])
+def test_a_tight_footing_from_wall_to_wall_leaves_no_gap(h) -> None:
+    """Whatever the cells make of the wall, a line that ends at it is closed: 0.999 lets 1 percent or less through."""
+    footing = [Footing(6.0, 0.0, 6.0, 9.0, 0.999)]
+    found = field(WIDE_HOUSE, [Pit(4.0, 4.5, BORE, flow=Q)], h=h, footings=footing)
+    beyond = sum(q for q, (i, _) in zip(found.leaks_by_cell(), found.grid.places, strict=True) if (i + 0.5) * h > 6)
+    assert 0 < beyond < 0.01 * Q
 
 
 def test_flow_drawn_is_flow_leaked() -> None:
@@ -210,6 +242,8 @@ def test_a_sealed_footing_leaves_the_other_part_alone() -> None:
     both = field([(0.0, 0.0, 18.0, 9.0)], [Pit(11.0, 3.0, BORE, flow=Q)], h=0.5, footings=footing)
     alone = field(WIDE_HOUSE, [Pit(11.0, 3.0, BORE, flow=Q)], h=0.5)
     assert both.at(15.0, 4.0) == 0
+    assert both.unreached() == pytest.approx(1 / 3)
+    assert alone.unreached() == 0
     assert both.leaked() == pytest.approx(Q, rel=1e-10)
     for x, y in ((3.0, 3.0), (6.0, 8.0), (9.0, 3.0)):
         assert both.at(x, y) == pytest.approx(alone.at(x, y), rel=0.01)

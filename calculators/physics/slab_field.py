@@ -152,6 +152,15 @@ class Field:
         areas = self.grid.areas
         return sum(a for a, s in zip(areas, self.cells(), strict=False) if s >= target) / sum(areas)
 
+    def unreached(self) -> float:
+        """Share of the slab [1] that no pit and no tile reaches: parts behind sealed footings, or apart."""
+        part = self.grid.parts()
+        live = {part[self.grid.cell_at(pit.x, pit.y)] for pit in self.pits} | {
+            part[cell] for cell in self.equations.held
+        }
+        areas = self.grid.areas
+        return sum(a for a, p in zip(areas, part, strict=False) if p not in live) / sum(areas)
+
     def corners(self) -> list[tuple[Point, float]]:
         """Corners [m] in the order of the outline, with their suctions [Pa]."""
         return [(point, self.at(*point)) for point in self.grid.outline.corners]

@@ -143,6 +143,21 @@ class Outline:
                         total += high * max(0.0, min(x2, self.xs[i + 1]) - max(x1, self.xs[i]))
         return total
 
+    def middle_in(self, x1: float, y1: float, x2: float, y2: float) -> Point:
+        """Centre of gravity [m] of the slab inside a window.  Raises ZeroDivisionError when there is none."""
+        area = along = up = 0.0
+        for j, row in enumerate(self.inside):
+            low, high = max(y1, self.ys[j]), min(y2, self.ys[j + 1])
+            if high > low:
+                for i, inside in enumerate(row):
+                    left, right = max(x1, self.xs[i]), min(x2, self.xs[i + 1])
+                    if inside and right > left:
+                        piece = (right - left) * (high - low)
+                        area += piece
+                        along += piece * (left + right) / 2
+                        up += piece * (low + high) / 2
+        return along / area, up / area
+
     def open_x(self, x: float, y1: float, y2: float) -> float:
         """Length [m] of the upright line at x from y1 to y2 that has slab on both sides."""
         left, right = bisect_right(self.xs, x - SNAP) - 1, bisect_right(self.xs, x + SNAP) - 1

@@ -103,7 +103,7 @@ class Reader:
         ]
 
     def _hidden(self, x: float, y: float, cell: int) -> bool:
-        place = self.grid.center(cell)
+        place = self.grid.middles[cell]
         return any(crosses((x, y), place, (f.x1, f.y1), (f.x2, f.y2)) for f in self.grid.footings)
 
 

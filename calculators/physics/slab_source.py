@@ -8,7 +8,7 @@ from math import hypot, log, pi
 from typing import NamedTuple
 
 from .slab_grid import Grid, crosses
-from .slab_outline import Point
+from .slab_outline import SNAP, Point
 
 REACH = 4  # cells: radius R of the cap
 LEAST_REACH = 1.5  # cells: a smaller cap is no longer seen by the cells
@@ -29,12 +29,16 @@ class Pit(NamedTuple):
     on_tile: bool = False
 
 
-def cap_field(r: float, R: float) -> float:
-    """phi [1] at r of a cap of radius R [m].  Raises ValueError at r = 0.  Source: derived (see the module)."""
+def cap_field(r: float, R: float, least: float = 0.0) -> float:
+    """phi [1] at r of a cap of radius R [m]; closer than ``least`` [m] the logarithm stays, as inside a pit.
+
+    The rest goes on, for it cancels the curvature of the cells' part: the pit has one suction.
+    Raises ValueError when r and ``least`` are 0.  Source: derived (see the module).
+    """
     if r >= R:
         return 0.0
     x = (r / R) ** 2
-    return -log(x) / 2 - 0.75 + x - x * x / 4
+    return log(R / max(r, least)) - 0.75 + x - x * x / 4
 
 
 def cap_density(r: float, R: float) -> float:
@@ -56,18 +60,30 @@ class Source:
         self.right: dict[int, float] = {}
         self._spread()
 
+    def _free_run(self) -> tuple[float, float, float, float]:
+        """Distance [m] to the first wall, or footing along a wall's direction, to the left, right, below and above."""
+        left, right, below, above = self.grid.outline.free_run(self.pit.x, self.pit.y)
+        x, y = self.pit.x, self.pit.y
+        for f in self.grid.footings:
+            if abs(f.x1 - f.x2) < SNAP and min(f.y1, f.y2) <= y <= max(f.y1, f.y2):
+                left, right = (min(left, x - f.x1), right) if f.x1 < x else (left, min(right, f.x1 - x))
+            elif abs(f.y1 - f.y2) < SNAP and min(f.x1, f.x2) <= x <= max(f.x1, f.x2):
+                below, above = (min(below, y - f.y1), above) if f.y1 < y else (below, min(above, f.y1 - y))
+        return left, right, below, above
+
     def _reach(self) -> float:
         grid, pit = self.grid, self.pit
-        h = grid.h
-        left, right, below, above = grid.outline.free_run(pit.x, pit.y)
-        wanted = min(max(REACH * h, PIT_REACH * pit.radius), left + right, below + above)
-        limits = [hypot(pit.x - x, pit.y - y) for x, y in _reentrant(grid)]
-        limits += [_distance((pit.x, pit.y), (f.x1, f.y1), (f.x2, f.y2)) for f in grid.footings]
-        return max(LEAST_REACH * h, pit.radius * PIT_REACH, min([wanted, *limits]))
+        left, right, below, above = self._free_run()
+        wanted = min(max(REACH * grid.h, PIT_REACH * pit.radius), left + right, below + above)
+        corners = [hypot(pit.x - x, pit.y - y) for x, y in _reentrant(grid)]
+        return max(LEAST_REACH * grid.h, pit.radius * PIT_REACH, min([wanted, *corners]))
 
     def _images(self) -> list[Point]:
-        """The pit and its mirror images in walls nearer than the reach: no air crosses a wall."""
-        left, right, below, above = self.grid.outline.free_run(self.pit.x, self.pit.y)
+        """The pit and its mirror images in walls nearer than the reach, where no air crosses.
+
+        A footing has its mirror image too; what it lets through is given back to the cells (see ``_spread``).
+        """
+        left, right, below, above = self._free_run()
         x, y, R = self.pit.x, self.pit.y, self.reach
         xs = [x] + ([x - 2 * left] if left < R else []) + ([x + 2 * right] if right < R else [])
         ys = [y] + ([y - 2 * below] if below < R else []) + ([y + 2 * above] if above < R else [])
@@ -81,12 +97,12 @@ class Source:
         R, rw = self.reach, self.pit.radius
         if hypot(x - self.pit.x, y - self.pit.y) >= R or (self.screens and not self._seen((x, y))):
             return 0.0
-        return sum(cap_field(max(hypot(x - a, y - b), rw), R) for a, b in self.images) / (2 * pi * self.grid.T)
+        return sum(cap_field(hypot(x - a, y - b), R, rw) for a, b in self.images) / (2 * pi * self.grid.T)
 
     def _bare(self, x: float, y: float) -> float:
         """The part at a cell's middle as if no footing stood in the way, not closer than a quarter of a cell."""
         least = self.grid.h / 4
-        total = sum(cap_field(max(hypot(x - a, y - b), least), self.reach) for a, b in self.images)
+        total = sum(cap_field(hypot(x - a, y - b), self.reach, least) for a, b in self.images)
         return total / (2 * pi * self.grid.T)
 
     def _spread(self) -> None:
@@ -97,7 +113,7 @@ class Source:
         for i in range(low_i, high_i + 1):
             for j in range(low_j, high_j + 1):
                 cell = grid.index.get((i, j))
-                if cell is not None and (not self.screens or self._seen(grid.center(cell))):
+                if cell is not None and (not self.screens or self._seen(grid.middles[cell])):
                     density, part = self._means(cell, i, j)
                     if density:
                         flow[cell] = density * grid.areas[cell]
@@ -132,7 +148,7 @@ class Source:
             for a, b in grid.cut:
                 if a in self.cell_part and b not in self.cell_part:
                     turned = grid.T * (self._bare(*grid.center(a)) - self._bare(*grid.center(b)))
-                    flow[a] = flow.get(a, 0.0) + max(0.0, turned)
+                    flow[a] = flow.get(a, 0.0) + turned
 
     def _add(self, cell: int, amount: float) -> None:
         self.right[cell] = self.right.get(cell, 0.0) + amount
@@ -153,7 +169,7 @@ class Source:
                         r = hypot(x - a, y - b)
                         if r < R:
                             density += cap_density(r, R)
-                            part += cap_field(max(r, self.pit.radius, h / 100), R)
+                            part += cap_field(r, R, max(self.pit.radius, h / 100))
         if not count:
             return 0.0, 0.0
         return density / count, part / count / (2 * pi * grid.T)
