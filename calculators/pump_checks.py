@@ -188,7 +188,8 @@ def cautions(work: Work, *, ends_outdoors: bool, freezing: bool, relief_hole: st
     work.caution("warning", "Never end the line in a sanitary sewer.", "cpc-2013")
     if ends_outdoors:
         text = (
-            "The line ends where it freezes: a blocked outlet fills the pit. Let it fall all the way and give it a second way out near the wall."
+            "The line ends where it freezes: a blocked outlet fills the pit. Let it fall all the way and give it a second "
+            "way out near the wall."
             if freezing
             else "An outlet that is blocked, or sends the water back to the wall, fills the pit again."
         )

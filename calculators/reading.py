@@ -136,8 +136,7 @@ class Reader:
         if (
             isinstance(raw, bool)
             or not isinstance(raw, (int, float))
-            or raw != raw
-            or abs(raw) > 1e9
+            or not abs(raw) <= 1e9  # NaN too
             or raw != int(raw)
         ):
             return self.problem(path, "type", "a whole number is read here", raw, accepts)

@@ -237,7 +237,7 @@ def si(text: str) -> float:
     """The SI value of a text written by us, such as ``si("55 degF")``.  Raises UnitError."""
     text = fold(text)
     number, name = read_number(text)
-    return to_si(number, name, "1" if not name else name)
+    return to_si(number, name, name or "1")
 
 
 def difference(text: str) -> float:

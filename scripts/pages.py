@@ -11,8 +11,9 @@ ROOT = Path(__file__).resolve().parent.parent
 DOCS = ROOT / "docs"
 TARGET = DOCS / "assets" / "look-up.json"
 EVERYDAY = {  # what people call a thing that a page calls otherwise
-    "sump": "crock pit basin hole", "drain": "tile footing french weeping perforated", "manometer": "gauge u-tube tube", "fan": "blower motor",
-    "vent": "stack riser pipe exhaust", "outlet": "discharge end exhaust", "lid": "cover cap", "back-draft": "spillage backdraft draft co carbon monoxide",
+    "sump": "crock pit basin hole", "drain": "tile footing french weeping perforated", "lid": "cover cap",
+    "manometer": "gauge u-tube tube", "fan": "blower motor", "vent": "stack riser pipe exhaust",
+    "outlet": "discharge end exhaust", "back-draft": "spillage backdraft draft co carbon monoxide",
 }
 
 

@@ -5,7 +5,7 @@ import re
 import pytest
 
 from calculators.practice import mark, templates
-from calculators.practice.problem import Number, Options, Order
+from calculators.practice.problem import Number, Options
 from calculators.units import from_si
 
 SEEDS = [f"t{i}" for i in range(200)]

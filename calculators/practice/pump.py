@@ -134,7 +134,8 @@ def pump_head(draw: Draw) -> Problem:
     )
     return Problem(
         text=[
-            f"A pit takes in {inflow} in a wet week. The line rises {lift} from the pump-off level to its highest point: {length} of {size} in. "
+            f"A pit takes in {inflow} in a wet week. The line rises {lift} from the pump-off level to its highest point: "
+            f"{length} of {size} in. "
             f"schedule 40 plastic pipe, {elbows} sharp elbows and a check valve, C 150. Size for 1.5 times the inflow."
         ],
         ask=f"What head must the pump make at that flow? Answer in {key.unit}.",
