@@ -116,7 +116,8 @@ class Quantity(Field):
 
     ``us`` and ``si`` are the units it is shown in; ``low`` and ``high`` are texts with a unit, bounds included.
     ``by`` names a choice whose value picks the shown units: then ``us`` and ``si`` map that value to a unit.
-    ``base`` overrides the SI base unit where a dimension has two names (J/m3 and Pa).
+    ``base`` overrides the SI base unit where a dimension has two names (J/m3 and Pa).  ``also`` is a quantity of
+    another dimension that may be given in its place; it is then read as ``Other``.
     """
 
     kind = "quantity"
@@ -132,11 +133,12 @@ class Quantity(Field):
         by: str = "",
         base: str = "",
         difference: bool = False,
+        also: "Quantity | None" = None,
         help: str = "",
         source: str = "",
     ) -> None:
         super().__init__(label, help=help, source=source)
-        self.us, self.si, self.by, self.difference = us, si, by, difference
+        self.us, self.si, self.by, self.difference, self.also = us, si, by, difference, also
         self.base = base or base_unit(si if isinstance(si, str) else next(iter(si.values())))
         self.low, self.high = low, high
         self.low_si = None if low is None else _bound(low, difference)
@@ -146,6 +148,12 @@ class Quantity(Field):
         """The unit this is shown in, in the system ``us`` or ``si``."""
         units = self.us if system == "us" else self.si
         return units if isinstance(units, str) else units.get(values.get(self.by, ""), next(iter(units.values())))
+
+
+class Other(float):
+    """An SI value of the other dimension that a field also reads (``Quantity.also``)."""
+
+    __slots__ = ()
 
 
 def _bound(text: str, is_difference: bool) -> float:

@@ -55,6 +55,8 @@ def field(item: Field, name: str) -> dict[str, Any]:
             out["unit_by"] = item.by
         if item.difference:
             out["difference"] = True
+        if item.also:
+            out["or"] = field(item.also, name)
         if item.low is not None:
             out["low"] = item.low
         if item.high is not None:

@@ -16,6 +16,7 @@ from .declare import (
     Flag,
     InputError,
     List,
+    Other,
     Quantity,
     Record,
     Several,
@@ -77,6 +78,12 @@ class Reader:
 
     def quantity(self, field: Quantity, raw: Any, path: str) -> Any:
         """A number with a unit: text, an object with value and unit, or a pint quantity."""
+        if field.also is not None:
+            probe = Reader()
+            number = probe.quantity(field.also, raw, path)
+            if all(problem["kind"] == "bounds" for problem in probe.problems):  # it does measure the other thing
+                self.problems += probe.problems
+                return number if number is ABSENT else Other(number)
         accepts = accepted(field)
         try:
             if hasattr(raw, "magnitude") and hasattr(raw, "units"):

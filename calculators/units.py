@@ -60,6 +60,7 @@ def factors_of(text: str) -> tuple[tuple[str, int], ...]:
     name = _known(text)
     if name:
         return ((name, 1),)
+    text = text.replace("Sv m3", "Sv*m3")  # dose coefficients are printed with a space for times
     parts = re.split(r"\s*([*/·])\s*", text)
     factors = []
     for i in range(0, len(parts), 2):

@@ -3,7 +3,7 @@
 from collections.abc import Mapping
 from typing import Any
 
-from .declare import Choice, Count, Field, List, Quantity, Record
+from .declare import Choice, Count, Field, List, Other, Quantity, Record
 from .units import TABLE, from_si, unit
 
 
@@ -52,7 +52,7 @@ def unit_names(field: Quantity) -> list[str]:
         "h",
     }
     more = [name for name in TABLE if name in common and unit(name).dims == dims]
-    return list(dict.fromkeys(shown + more))
+    return list(dict.fromkeys(shown + more + (unit_names(field.also) if field.also else [])))
 
 
 def echo(field: Field, value: Any, system: str, values: Mapping[str, Any], is_default: bool = False) -> Any:
@@ -73,6 +73,8 @@ def plain(field: Field, value: Any, system: str, values: Mapping[str, Any]) -> A
     if isinstance(field, Choice) and field.free is not None and isinstance(value, float):
         return plain(field.free, value, system, values)
     if isinstance(field, Quantity):
+        if field.also is not None and isinstance(value, Other):
+            return plain(field.also, float(value), system, values)
         shown = field.shown(system, values)
         return {"value": from_si(value, shown, difference=field.difference), "unit": shown, "si": value}
     if isinstance(field, Count):

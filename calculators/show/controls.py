@@ -5,7 +5,7 @@ Scripts find a control by ``data-path`` and its place by ``data-at``.
 
 from typing import Any, NamedTuple
 
-from ..declare import REQUIRED, Choice, Count, Date, Field, Flag, Quantity, Several
+from ..declare import REQUIRED, Choice, Count, Date, Field, Flag, Other, Quantity, Several
 from ..reading import ABSENT, Reader
 from ..units import UnitError, fold, from_si, read_number, unit
 from ..wording import unit_names
@@ -92,6 +92,8 @@ def split(field: Quantity, raw: Any, shown: str) -> tuple[str, str]:
         return "", shown
     if isinstance(raw, dict):
         value = Reader().quantity(field, raw, "")
+        if field.also is not None and isinstance(value, Other):
+            field, shown = field.also, field.also.shown("si", {})
         return ("", shown) if value is ABSENT else (typed(from_si(value, shown, difference=field.difference)), shown)
     if not isinstance(raw, str):
         return typed(float(raw)), shown

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ..declare import Choice, Declaration, Field, List, Quantity, Record
+from ..declare import Choice, Declaration, Field, List, Other, Quantity, Record
 from ..reading import ABSENT, Reader
 from ..units import from_si
 from .figures import typed
@@ -24,6 +24,8 @@ def _walk(field: Field, raw: Any, path: str, system: str, choices: dict[str, Any
     if isinstance(field, Quantity):
         value = Reader().quantity(field, raw, path)
         if value is not ABSENT:
+            if field.also is not None and isinstance(value, Other):
+                field = field.also
             unit = field.shown(system, choices)
             found[path] = [typed(from_si(value, unit, difference=field.difference)), unit]
     elif isinstance(field, Record) and isinstance(raw, dict):
