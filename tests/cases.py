@@ -116,6 +116,22 @@ CASES: dict[str, list[dict[str, Any]]] = {
         },
         {"rules": "sgm-sf-2017", "discharge": {"height_above_grade": "8 ft", "direction": "horizontal", "fan_location": "basement"}},
     ],
+    "spillage-check": [
+        {
+            "house": {"leakage_at_50Pa": "1500 cfm"}, "outdoor_temperature": "-4 degF", "floor_area": "1500 ft2",
+            "exhausts": [{"name": "dryer", "flow": "150 cfm"}, {"name": "bath fan", "flow": "50 cfm"}],
+            "system_house_air": "14 cfm", "door": "closed", "air_handler": "on", "return_leak_flow": "30 cfm",
+            "appliances": [
+                {"name": "gas water heater", "kind": "natural-draft-water-heater", "height": "5 ft"},
+                {"kind": "natural-draft-furnace"},
+            ],
+        },
+        {
+            "house": {"leakage_at_50Pa": "900 L/s", "exponent": "0.6", "leak_count": 1}, "outdoor_temperature": "30 degC",
+            "indoor_temperature": "24 degC", "appliances": [{"kind": "solid-fuel"}, {"kind": "sealed"}],
+            "whole_house_fan": True, "tested_before": "did-not-spill", "wind": "3 m/s", "elevation": "1600 m",
+        },
+    ],
     "hole-flow": [
         {"fluid": "water", "diameter": "3/16 in", "head": "12 ft"},
         {"fluid": "air", "width": "1/16 in", "length": "6.3 ft", "depth": "3/8 in", "pressure": "0.5 in WC"},

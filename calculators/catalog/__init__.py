@@ -9,5 +9,6 @@ NAMES = (
     "pipe-loss",
     "fan-point",
     "discharge-clearances",
+    "spillage-check",
     "hole-flow",
 )

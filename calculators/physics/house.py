@@ -136,3 +136,18 @@ def spillage_margin(*, l: float, d_1: float, d_0: float) -> float:
     Source: definition; the limit comes from the standard in force.
     """
     return l - (d_1 - d_0)
+
+
+@formula("d = d_1 - d_0", source="definition", d="Pa", d_1="Pa", d_0="Pa")
+def added_pressure(*, d_1: float, d_0: float) -> float:
+    """Depressurization d [Pa] that fans add: d_1 [Pa] with them on less d_0 [Pa] without them. Source: definition."""
+    return d_1 - d_0
+
+
+@formula("a = A / F", source="definition", a="1", A="m2", F="m2")
+def leakage_per_floor(*, A: float, F: float) -> float:
+    """Leakage area a [1] for each floor area: leakage area A [m2] over floor area F [m2].
+
+    Raises ZeroDivisionError when F is 0. Source: definition.
+    """
+    return A / F

@@ -41,6 +41,7 @@ MAIN = {
     "fan-point": "Fan, pipe and soil settle at {main} of suction in the pit",
     "needed-suction": "On the day of the test at least {main} of suction has to be read",
     "tile-loop": "The far end of the tile keeps {main} of suction",
+    "spillage-check": "All fans together add {main} of depressurization",
 }
 # The few words beside the large number.
 BESIDE = {
@@ -53,6 +54,7 @@ BESIDE = {
     "fan-point": "of suction in the pit",
     "needed-suction": "or more, to be read on the day of the test",
     "tile-loop": "of suction at the far end of the tile",
+    "spillage-check": "added by all fans together; the test decides",
 }
 # The same for a number below zero, which is printed without its sign.
 SHORT = {"discharge-clearances": "too little at the nearest"}
@@ -70,10 +72,14 @@ NOT_MET = {
     "hole-place": "the relief hole is in the wrong place",
     "valve-opens": "it may not open its check valve",
     "check-valve": "there is no check valve",
+    "spillage-test": "the test that decides is not done: test it",
     "trap": "a trap is too shallow for what the fan can do",
 }
 # What is said when nothing that was compared is missed; by calculator.
-MET = {"discharge-clearances": "the rows that could be judged are met"}
+MET = {
+    "discharge-clearances": "the rows that could be judged are met",
+    "spillage-check": "the tests that were entered held; test again after any change",
+}
 # Results that are shares and are shown as percent.
 SHARES = ("suction_kept",)
 # Inputs that belong to one way of giving a thing.
