@@ -8,7 +8,11 @@ from .problem import Problem, Template
 
 __all__ = ["MODULES", "Mark", "Problem", "Template", "mark", "template", "templates"]
 
-MODULES = ("pump",)  # one file a calculator or subject; loaded when asked for
+MODULES = (
+    "tile",
+    "tile_judgement",
+    "pump",
+)  # one file a calculator or subject, in the order of the job; loaded when asked for
 
 
 @cache

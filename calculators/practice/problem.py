@@ -1,14 +1,19 @@
 """What a problem is: text, question, key with its tolerance, the slips that people make, the worked solution."""
 
+import json
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
+from functools import lru_cache
 from typing import Any, NamedTuple
 
+from .. import solve
 from ..declare import PARTS
 from ..result import Result, short
 from ..units import from_si
 from .draw import Draw
 
 KINDS = ("number", "choice", "several", "order", "drawing", "what-is-wrong", "house")
+TRIES = 20
 
 
 class Slip(NamedTuple):
@@ -110,10 +115,22 @@ class Template:
         self.minutes, self.source, self.calculator, self.title = minutes, source, calculator, title
 
     def problem(self, seed: str, units: str = "us") -> Problem:
-        """The variant of this seed, in US or SI units."""
-        made = self.make(Draw(f"{self.id}:{seed}:{units}", units))
+        """The variant of this seed, in US or SI units; one that gives its key away, or tells no slips apart, is drawn anew."""
+        for again in range(TRIES):
+            made = self.make(Draw(f"{self.id}:{seed}:{units}{f':{again}' if again else ''}", units))
+            if _fit(made):
+                break
         made.template, made.seed, made.units = self, seed, units
         return made
+
+
+def _fit(problem: Problem) -> bool:
+    """Whether the key of a number does not stand in the text and two slips at least can be told from it."""
+    key = problem.answer
+    if not isinstance(key, Number):
+        return True
+    words = " ".join((*problem.text, problem.ask))
+    return len(problem.slips) >= 2 and not re.search(rf"(?<![\d./-]){re.escape(key.printed())}(?!\w)", words)
 
 
 def template(
@@ -174,6 +191,43 @@ def distinct(number: Number, slips: Iterable[Slip]) -> list[Slip]:
     return kept
 
 
-def filled(inputs: Mapping[str, Any]) -> dict[str, Any]:
-    """Inputs for a calculator from shown numbers: each printed as the learner reads it."""
-    return {name: str(value) if hasattr(value, "unit") else value for name, value in inputs.items()}
+def filled(inputs: Any) -> Any:
+    """Inputs for a calculator from shown numbers: each printed as the learner reads it, in lists and records too."""
+    if isinstance(inputs, Mapping):
+        return {name: filled(value) for name, value in inputs.items()}
+    if isinstance(inputs, list):
+        return [filled(item) for item in inputs]
+    return str(inputs) if hasattr(inputs, "unit") else inputs
+
+
+def solved(calculator: str, /, **inputs: Any) -> Result:
+    """The calculator's answer to the numbers shown; asked twice, it is worked out once."""
+    return _solved(calculator, json.dumps(filled(inputs), sort_keys=True))
+
+
+@lru_cache(maxsize=256)
+def _solved(calculator: str, inputs: str) -> Result:
+    return solve(calculator, json.loads(inputs))
+
+
+def options(draw: Draw, text: str, *, several: bool = False) -> Options:
+    """A choice from lines of ``+ right | why`` and ``- wrong | why``, shuffled; ``several`` when more may be right.
+
+    A line that starts otherwise goes on with the one before it.
+    """
+    lines: list[str] = []
+    for line in filter(None, map(str.strip, text.splitlines())):
+        if line[0] in "+-":
+            lines.append(line)
+        else:
+            lines[-1] += f" {line}"
+    found = []
+    for line in lines:
+        said, because = line[1:].split("|")
+        found.append(Option(said.strip(), line[0] == "+", because.strip()))
+    return Options(tuple(draw.shuffled(found)), several)
+
+
+def spelled(unit: str) -> str:
+    """The unit as a question names it: the one that reads as a word of its own is written out."""
+    return "inches" if unit == "in" else unit
