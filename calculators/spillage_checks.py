@@ -55,22 +55,22 @@ def compare(work: Work, rows: list[dict[str, Any]], span: Span, whole: bool) -> 
         judged = whole or row["margin"] < 0
         work.at_most(
             f"limit:appliances[{i}]",
-            f"{row['name']}: what the fans add stays below the limit that a programme table gives for its kind.",
+            f"At {row['name']} the fans add less than the limit that a programme table gives for its kind.",
             found=row["added"] if judged else None,
             required=row["limit"],
             unit=PRESSURE,
             source="depressurization-limits",
             needs=() if judged else ("system_house_air",),
         )
-        work.at_most(
-            f"far-end:appliances[{i}]",
-            f"{row['name']}: at the far end of the range, too, it stays below that limit.",
-            found=span.high if whole or span.high > row["limit"] else None,
-            required=row["limit"],
-            unit=PRESSURE,
-            source="depressurization-limits",
-            needs=() if whole or span.high > row["limit"] else ("system_house_air",),
-        )
+        if judged and row["margin"] >= 0:
+            work.at_most(
+                f"far-end:appliances[{i}]",
+                f"At {row['name']} the far end of the range stays below that limit, too.",
+                found=span.high,
+                required=row["limit"],
+                unit=PRESSURE,
+                source="depressurization-limits",
+            )
 
 
 def tested(work: Work, before: str, after: str) -> None:

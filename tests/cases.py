@@ -116,6 +116,15 @@ CASES: dict[str, list[dict[str, Any]]] = {
         },
         {"rules": "sgm-sf-2017", "discharge": {"height_above_grade": "8 ft", "direction": "horizontal", "fan_location": "basement"}},
     ],
+    "cold-stack": [
+        {"flow": "30 cfm", "pipe_size": "4", "outdoor_length": "20 ft", "outdoor_temperature": "-4 degF", "wind": "7 mph"},
+        {
+            "flow": "15 cfm", "pipe_size": "3", "outdoor_length": "6 m", "outdoor_temperature": "-30 degC",
+            "soil_air_temperature": "10 degC", "insulation_thickness": "25 mm", "film_coefficient": "25 W/m2/K",
+            "relative_humidity": "80 %", "elevation": "420 ft",
+        },
+        {"flow": "40 cfm", "pipe_size": "4", "outdoor_length": "3 m", "outdoor_temperature": "10 degC", "soil_air_temperature": "14 degC"},
+    ],
     "spillage-check": [
         {
             "house": {"leakage_at_50Pa": "1500 cfm"}, "outdoor_temperature": "-4 degF", "floor_area": "1500 ft2",
@@ -132,10 +141,27 @@ CASES: dict[str, list[dict[str, Any]]] = {
             "whole_house_fan": True, "tested_before": "did-not-spill", "wind": "3 m/s", "elevation": "1600 m",
         },
     ],
+    "settling-time": [
+        {"air_changes": "0.25 1/h", "start_ratio": "20"},
+        {"air_changes": "0.1 1/h", "start_ratio": 8, "start_delay": "12 h", "test_length": "4 day"},
+    ],
     "hole-flow": [
         {"fluid": "water", "diameter": "3/16 in", "head": "12 ft"},
         {"fluid": "air", "width": "1/16 in", "length": "6.3 ft", "depth": "3/8 in", "pressure": "0.5 in WC"},
         {"fluid": "air", "area": "50 cm2", "pressure": "125 Pa", "elevation": "420 ft"},
+    ],
+    "radon-units": [
+        {"value": "5.2 pCi/L", "smoking": "never"},
+        {"value": "30 Bq/m3", "hours": "2000 h", "dose_coefficient": "unscear", "smoking": "smoker", "equilibrium_factor": 0.5},
+        {"value": "0.02 WL", "dose_coefficient": "12 nSv m3/Bq/h"},
+    ],
+    "purge-time": [
+        {"air_changes": "3 1/h", "removal": "90 %"},
+        {"air_changes": "0.5 1/h", "removal": "63 %", "mixing_factor": 4},
+    ],
+    "entry-balance": [
+        {"volume": "12,000 ft3", "air_changes": "0.3 1/h", "concentration": "9.4 pCi/L"},
+        {"volume": "300 m3", "air_changes": "0.9 1/h", "entry_rate": "11 Bq/s", "outdoor": "0 Bq/m3"},
     ],
 }  # fmt: skip
 """Inputs by calculator: each list holds one to three, with and without what is optional."""

@@ -8,7 +8,13 @@ NAMES = (
     "pump-sizing",
     "pipe-loss",
     "fan-point",
+    "gauge-reading",
     "discharge-clearances",
+    "cold-stack",
     "spillage-check",
+    "settling-time",
     "hole-flow",
+    "radon-units",
+    "purge-time",
+    "entry-balance",
 )

@@ -1,6 +1,6 @@
 """Heat: the riser in the cold, its condensate and frost, and what house air and the fan cost in a year."""
 
-from math import log, pi
+from math import exp, expm1, log, pi
 from typing import NamedTuple
 
 from .air import humidity_ratio, saturation_pressure, saturation_pressure_ice
@@ -23,6 +23,9 @@ CALM_FILM, FILM_PER_SPEED, WINDY_FILM, USUAL_FILM = 10.0, 15 / 7, 25.0, 20.0  # 
 CLEAR_OF_FROST = ZERO_CELSIUS + 2  # K, end wall above which no risk is named
 EARLY = 1 / 4  # share of the outdoor run; frost sooner than this is a high risk
 STEPS = 200
+NEAR = 1e-6  # K, air as cold as the outdoors
+R_UNIT = 5.678263  # h ft2 F/Btu in one m2 K/W, from the units
+LITRE = 1000.0  # kg/m3, water: a litre weighs a kilogram
 
 
 @formula("P = rho * c_p * Q * dT", source="heat-balance", P="W", rho="kg/m3", c_p="J/kg/K", Q="m3/s", dT="K")
@@ -73,6 +76,65 @@ def outer_film(*, U: float) -> float:
     return min(CALM_FILM + FILM_PER_SPEED * U, WINDY_FILM)
 
 
+@formula("h = Nu * k / D", source="colburn-film", h="W/m2/K", Nu="1", k="W/m/K", D="m")
+def inner_film(*, Nu: float, k: float, D: float) -> float:
+    """Film coefficient h [W/m2/K] inside a pipe of bore D [m] at Nusselt number Nu [1]; air conducts k [W/m/K].
+
+    Raises ZeroDivisionError when D is 0. Source: definition of the Nusselt number.
+    """
+    return Nu * k / D
+
+
+@formula(
+    "R = 2.302585093 * log10(d_2 / d_1) / (2 * pi * k)", source="heat-balance", R="m*K/W", d_2="m", d_1="m", k="W/m/K"
+)
+def ring_resistance(*, d_2: float, d_1: float, k: float) -> float:
+    """Resistance R [m K/W] of one metre of a ring from diameter d_1 [m] to d_2 [m] that conducts k [W/m/K].
+
+    Raises ZeroDivisionError when d_1 or k is 0. Source: steady conduction through a ring.
+    """
+    return log(d_2 / d_1) / (2 * pi * k)
+
+
+@formula("R = 1 / (h * pi * d)", source="heat-balance", R="m*K/W", h="W/m2/K", d="m")
+def film_resistance(*, h: float, d: float) -> float:
+    """Resistance R [m K/W] of the air film h [W/m2/K] on one metre of pipe of outside diameter d [m].
+
+    Raises ZeroDivisionError when h or d is 0. Source: definition of the film coefficient.
+    """
+    return 1 / (h * pi * d)
+
+
+@formula("T_w = T_o + R * (q + q_v)", source="heat-balance", T_w="K", T_o="K", R="m*K/W", q="W/m", q_v="W/m")
+def wall_temperature(*, T_o: float, R: float, q: float, q_v: float) -> float:
+    """Inner wall temperature T_w [K] when heat q and the heat of vapour q_v [W/m] go out through it.
+
+    Outdoor temperature T_o [K], resistance R [m K/W] of wall, insulation and outer film. Source: heat balance.
+    """
+    return T_o + R * (q + q_v)
+
+
+@formula("V = m / rho", source="definition", V="L/day", m="kg/day", rho="kg/L")
+def water_volume(*, m: float, rho: float = LITRE) -> float:
+    """Volume flow V [m3/s] of water m [kg/s] of density rho [kg/m3]; printed for a day. Source: definition of density."""
+    return m / rho
+
+
+@formula("m = rho * Q * w", source="definition", m="kg/s", rho="kg/m3", Q="m3/s", w="1")
+def vapour_flow(*, rho: float, Q: float, w: float) -> float:
+    """Water m [kg/s] that flow Q [m3/s] of density rho [kg/m3] and humidity ratio w [1] carries. Source: definition."""
+    return rho * Q * w
+
+
+@formula("r = 5.678263 * b / k", source="definition", r="1", b="m", k="W/m/K")
+def r_value(*, b: float, k: float) -> float:
+    """R-value r [h ft2 F/Btu] of a flat layer of thickness b [m] that conducts k [W/m/K]; 5.678263 is m2 K/W in that unit.
+
+    Raises ZeroDivisionError when k is 0. Source: definition.
+    """
+    return R_UNIT * b / k
+
+
 def nusselt(*, Re: float) -> float:
     """Nusselt number [1] of air in a pipe at Reynolds number Re [1].
 
@@ -116,12 +178,28 @@ class Stack(NamedTuple):
         inner = self.bore / 2
         middle = inner + self.wall
         outer = middle + self.insulation
-        ring = log(middle / inner) / self.wall_conductivity + log(outer / middle) / self.insulation_conductivity
-        return ring / (2 * pi) + 1 / (self.film * 2 * pi * outer)
+        return (
+            ring_resistance(d_2=middle, d_1=inner, k=self.wall_conductivity)
+            + ring_resistance(d_2=outer, d_1=middle, k=self.insulation_conductivity)
+            + film_resistance(h=self.film, d=2 * outer)
+        )
+
+
+class Place(NamedTuple):
+    """Air and inner wall temperature [K] at a distance [m] along the riser; heat and vapour given to the wall [W/m]."""
+
+    distance: float
+    air: float
+    wall: float
+    heat: float
+    vapour: float
 
 
 class ColdStack(NamedTuple):
-    """Temperatures [K], distance of the first frost [m] or None, water on the wall, as fog and carried in [kg/s]."""
+    """Temperatures [K], distance of the first frost [m] or None, water on the wall, as fog and carried in [kg/s].
+
+    ``places`` are air and wall along the riser, one at the start of each step and one at the end.
+    """
 
     exit_temperature: float
     wall_end_temperature: float
@@ -130,6 +208,7 @@ class ColdStack(NamedTuple):
     fog: float
     carried: float
     risk: str
+    places: tuple[Place, ...] = ()
 
 
 def cold_stack(
@@ -140,6 +219,7 @@ def cold_stack(
 
     Air pressure p [Pa], density rho [kg/m3] and viscosity mu [Pa*s] of the soil air. Steady, no sun, no sky.
     The wall takes heat and vapour until it gives both to the outdoors; what the air cannot hold becomes fog.
+    Within a step the wall keeps its temperature and the air approaches it exponentially, so no step can overshoot.
     Raises ValueError unless Q is above 0 and T_s is not below T_o.
     Source: derived from the heat balance with textbook film coefficients and the analogy of heat and mass transfer.
     """
@@ -153,18 +233,23 @@ def cold_stack(
     w = phi * saturated(T=T_s, p=p)
     T, carried, dx = T_s, dry * w, stack.length / steps
     frost, deposit, fog = None, 0.0, 0.0
-    wall = T_s
-    for i in range(steps):
+    wall, places = T_s, []
+    for i in range(steps if stack.length else 0):
         wall = _wall(T=T, w=w, T_o=T_o, p=p, film=film * rim, exchange=exchange, resistance=resistance)
+        meets = exchange * max(w - saturated(T=wall, p=p), 0.0)
+        places.append(Place(i * dx, T, wall, film * rim * (T - wall), meets * latent_heat(T=wall)))
         if frost is None and wall < ZERO_CELSIUS:
             frost = i * dx
-        gain = min(exchange * max(w - saturated(T=wall, p=p), 0.0) * dx, dry * w)
-        T -= film * rim * (T - wall) * dx / (dry * AIR_HEAT)
+        before = T
+        gain = dry * max(w - saturated(T=wall, p=p), 0.0) * -expm1(-exchange * dx / dry)
+        T = wall + (T - wall) * exp(-film * rim * dx / (dry * AIR_HEAT))
         w -= gain / dry
-        T, w, drops = _fog(T=T, w=w, p=p)
+        T, w, drops = _fog(T=T, w=w, p=p, hottest=before)
         deposit += gain
         fog += drops * dry
-    return ColdStack(T, wall, frost, deposit, fog, carried, _risk(frost, wall, stack.length))
+    if stack.length:
+        places.append(Place(stack.length, T, wall, 0.0, 0.0))
+    return ColdStack(T, wall, frost, deposit, fog, carried, _risk(frost, wall, stack.length), tuple(places))
 
 
 def _wall(*, T: float, w: float, T_o: float, p: float, film: float, exchange: float, resistance: float) -> float:
@@ -174,16 +259,22 @@ def _wall(*, T: float, w: float, T_o: float, p: float, film: float, exchange: fl
         vapour = exchange * max(w - saturated(T=wall, p=p), 0.0) * latent_heat(T=wall)
         return film * (T - wall) + vapour - (wall - T_o) / resistance
 
-    return root(rest, T_o, T) if T_o < T else T_o
+    return root(rest, T_o, T) if T - T_o > NEAR else T_o
 
 
-def _fog(*, T: float, w: float, p: float) -> tuple[float, float, float]:
-    """Air that holds more than it can: the warmer, drier air that is left, and the drops [kg per kg of dry air]."""
+def _fog(*, T: float, w: float, p: float, hottest: float) -> tuple[float, float, float]:
+    """Air that holds more than it can: the warmer, drier air that is left, and the drops [kg per kg of dry air].
+
+    The drops' heat cannot warm the air beyond ``hottest`` [K], where it could still hold all of its water.
+    """
     if w <= saturated(T=T, p=p):
         return T, w, 0.0
     heat = CONDENSING / AIR_HEAT  # drops stay liquid for a while even in frost
-    drops = root(lambda f: w - f - saturated(T=T + heat * f, p=p), 0.0, w)
-    return T + heat * drops, w - drops, drops
+    if w - (hottest - T) / heat >= saturated(T=hottest, p=p):  # no more than rounding
+        return T, w, 0.0
+    warmer = root(lambda t: w - (t - T) / heat - saturated(T=t, p=p), T, hottest)
+    drops = (warmer - T) / heat
+    return warmer, w - drops, drops
 
 
 def _risk(frost: float | None, wall: float, length: float) -> str:

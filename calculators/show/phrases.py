@@ -25,6 +25,9 @@ CHOICES = {
     "water": "water",
     "heating": "heating tubes",
     "tendon": "tendons",
+    "icrp-137": "ICRP 137",
+    "unscear": "UNSCEAR",
+    "never": "never smoked",
     "side": "up the side of the house",
     "through-roof": "through the roof",
     "joined_to": "joined to",
@@ -41,7 +44,13 @@ MAIN = {
     "fan-point": "Fan, pipe and soil settle at {main} of suction in the pit",
     "needed-suction": "On the day of the test at least {main} of suction has to be read",
     "tile-loop": "The far end of the tile keeps {main} of suction",
+    "cold-stack": "In this weather {main} of water or frost stays on the wall",
     "spillage-check": "All fans together add {main} of depressurization",
+    "radon-test": "The test reads {main}",
+    "settling-time": "The test reads {main} times the final level",
+    "radon-units": "This is {main}",
+    "purge-time": "Airing takes {main}",
+    "entry-balance": "The level in the room is {main}",
 }
 # The few words beside the large number.
 BESIDE = {
@@ -54,7 +63,13 @@ BESIDE = {
     "fan-point": "of suction in the pit",
     "needed-suction": "or more, to be read on the day of the test",
     "tile-loop": "of suction at the far end of the tile",
+    "cold-stack": "of water or frost on the wall",
     "spillage-check": "added by all fans together; the test decides",
+    "radon-test": "mean of the test",
+    "settling-time": "times the final level, as this test reads",
+    "radon-units": "of radon",
+    "purge-time": "of airing",
+    "entry-balance": "in the room",
 }
 # The same for a number below zero, which is printed without its sign.
 SHORT = {"discharge-clearances": "too little at the nearest"}
@@ -72,7 +87,18 @@ NOT_MET = {
     "hole-place": "the relief hole is in the wrong place",
     "valve-opens": "it may not open its check valve",
     "check-valve": "there is no check valve",
+    "wall-above-freezing": "the wall there is below freezing",
+    "limit": "an appliance's limit is {wanted}: test it",
+    "far-end": "the far end of the range reaches {found}, and an appliance's limit is {wanted}: test it",
     "spillage-test": "the test that decides is not done: test it",
+    "start-delay": "it begins {found} after the fan, and {wanted} is the least",
+    "test-length": "it lasts {found}, and {wanted} is the least",
+    "reads-high": "that is old radon: wait longer",
+    "closed-before": "the house was closed for {found} before, and {wanted} is the least",
+    "data-hours": "it holds {found} of data, and {wanted} is the least",
+    "fan-ran": "the fan did not run all through it",
+    "placed": "the device stood in the wrong place",
+    "below-level": "{found} reaches the action level of {wanted}",
     "trap": "a trap is too shallow for what the fan can do",
 }
 # What is said when nothing that was compared is missed; by calculator.
@@ -98,6 +124,7 @@ GROUPS = {
     "soil": "The soil is given by",
     "inflow": "The inflow is given by",
     "fan": "The fan is given as",
+    "outside": "The air outside the pipe is given by",
 }
 PROBLEMS = {
     "missing": "Not given.",
