@@ -64,7 +64,7 @@ def test_every_page_opens_without_the_server(page, site, serve, base):
     assert len(pages) > 3
     for name in pages:
         page.goto(server.url + ("" if name == "." else f"{name}/"))
-        assert page.locator("h1").count() >= 1, name
+        assert page.locator("main h1").count() >= 1, name
         sheets = page.evaluate("[...document.styleSheets].map(s => s.cssRules.length > 0)")
         assert sheets, name
         assert all(sheets), name
@@ -77,7 +77,7 @@ def test_addresses_without_slash_and_with_a_query(page, site, serve):
     server.stop()
     for address in ("look-up", "look-up?from=mail", "look-up/index.html", "look-up/?q=1#top"):
         page.goto(server.url + address)
-        assert page.locator("h1").inner_text().strip().lower().startswith("look up"), address
+        assert page.locator("main h1").inner_text().strip().lower().startswith("look up"), address
 
 
 def test_wrong_address_offline(page, site, serve):
@@ -87,7 +87,7 @@ def test_wrong_address_offline(page, site, serve):
     server.stop()
     answer = page.goto(server.url + "no/such/page/")
     assert answer.status == 404
-    assert "404" in page.locator("h1").inner_text()
+    assert "404" in page.locator("main h1").inner_text()
     assert page.evaluate("[...document.styleSheets].every(s => s.cssRules.length > 0)")
 
 
