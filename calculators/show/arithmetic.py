@@ -38,7 +38,7 @@ def _result(field: Any, value: Any) -> list[Any]:
     if isinstance(field, Quantity) or (isinstance(value, dict) and "unit" in value):
         shown: list[Any] = [quantity(value["value"], value["unit"])]
         if "low" in value and value["low"] != value["high"]:
-            shown.append(el("span", f"{figure(value['low'])} to {figure(value['high'])}", class_="between"))
+            shown += [" ", el("span", f"{figure(value['low'])} to {figure(value['high'])}", class_="between")]
         return shown
     if isinstance(field, Flag):
         return [words(value)]
