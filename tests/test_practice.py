@@ -1,7 +1,6 @@
 """Every problem template proves itself over 200 seeds, in US and SI units."""
 
 import re
-from functools import lru_cache
 
 import pytest
 
@@ -18,17 +17,17 @@ ALL = sorted(templates())
 PRAISE = re.compile(r"\b(safe|safely|pass|passes|passed|OK|okay|compliant)\b", re.IGNORECASE)
 
 
-@lru_cache(maxsize=2)
-def problems(id):
-    """The problems of a template over all seeds, units taking turns."""
+@pytest.fixture(scope="module", params=ALL)
+def problems(request):
+    """The problems of a template over all seeds, units taking turns; made once for all tests of the template."""
+    id = request.param
     return [templates()[id].problem(seed, ("us", "si")[i % 2]) for i, seed in enumerate(SEEDS)]
 
 
-@pytest.mark.parametrize("id", ALL)
-def test_a_template_proves_itself(id):
+def test_a_template_proves_itself(problems):
     """Right, slips, wrong and unreadable answers are marked as promised; text has no nonsense and does not leak the key."""
     keys = set()
-    for problem in problems(id):
+    for problem in problems:
         words = " ".join((*problem.text, problem.ask))
         assert words == words.strip()
         assert not re.search(r"None|nan|\{|\}|  |e[-+]?\d{2}|\d\.\d{6}", words), words
@@ -43,7 +42,7 @@ def test_a_template_proves_itself(id):
             _options(problem)
         else:
             _order(problem)
-    if problems(id)[0].template.kind == "number":
+    if problems[0].template.kind == "number":
         assert len(keys) >= 20, "too few different problems"
 
 
@@ -91,10 +90,9 @@ def _order(problem):
     assert list(order.right) != list(range(len(order.shown))), "shown in the right order already"
 
 
-@pytest.mark.parametrize("id", ALL)
-def test_no_problem_calls_anything_safe(id):
+def test_no_problem_calls_anything_safe(problems):
     """Text, options, slips and words of a problem compare; none of them gives a clean bill."""
-    for problem in problems(id):
+    for problem in problems:
         said = [*problem.text, problem.ask, *problem.words, *(slip.because for slip in problem.slips)]
         if isinstance(problem.answer, Options):
             said += [word for option in problem.answer.options for word in (option.text, option.because)]
@@ -104,13 +102,12 @@ def test_no_problem_calls_anything_safe(id):
         assert not found, found
 
 
-@pytest.mark.parametrize("id", ALL)
-def test_a_template_names_a_source_and_draws_what_it_shows(id):
+def test_a_template_names_a_source_and_draws_what_it_shows(problems):
     """The source exists; a drawing is known and can be made in both systems; a drawing problem has one."""
-    template = templates()[id]
+    template = problems[0].template
     assert source(template.source)["kind"]
     assert template.title and template.minutes > 0
-    for i, problem in enumerate(problems(id)[:6]):
+    for i, problem in enumerate(problems[:6]):
         assert (problem.drawing is not None) or template.kind != "drawing"
         if problem.drawing:
             name, result = problem.drawing
@@ -118,22 +115,19 @@ def test_a_template_names_a_source_and_draws_what_it_shows(id):
             assert "<svg" in str(draw(name, f"p{i}", result, problem.units))
 
 
-@pytest.mark.parametrize("id", ALL)
-def test_a_number_knows_slips(id):
+def test_a_number_knows_slips(problems):
     """Every number asked comes with two slips at least, told apart from the key and from each other."""
-    numbers = [p for p in problems(id) if isinstance(p.answer, Number)]
+    numbers = [p for p in problems if isinstance(p.answer, Number)]
     assert all(len(p.slips) >= 2 for p in numbers)
 
 
-@pytest.mark.parametrize("id", ALL)
-def test_the_same_seed_gives_the_same_problem(id):
+def test_the_same_seed_gives_the_same_problem(problems):
     """Two makings of one seed are equal word for word."""
-    one, two = (templates()[id].problem("s1", "us") for _ in range(2))
+    one, two = (problems[0].template.problem("s1", "us") for _ in range(2))
     assert (one.text, one.ask, one.answer, one.slips) == (two.text, two.ask, two.answer, two.slips)
 
 
-@pytest.mark.parametrize("id", ALL)
-def test_variants_are_equally_hard(id):
+def test_variants_are_equally_hard(problems):
     """The worked solutions of all variants have nearly the same number of lines."""
-    lengths = [len(p.worked_steps()) for p in problems(id)[:40]]
+    lengths = [len(p.worked_steps()) for p in problems[:40]]
     assert max(lengths) - min(lengths) <= 2

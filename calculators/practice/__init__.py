@@ -8,11 +8,14 @@ from .problem import Problem, Template
 
 __all__ = ["MODULES", "Mark", "Problem", "Template", "mark", "template", "templates"]
 
+# One file a calculator or subject, in the order of the job; loaded when asked for.
 MODULES = (
     "tile",
     "tile_judgement",
+    "sump",
+    "sump_judgement",
     "pump",
-)  # one file a calculator or subject, in the order of the job; loaded when asked for
+)
 
 
 @cache
