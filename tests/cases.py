@@ -125,6 +125,13 @@ CASES: dict[str, list[dict[str, Any]]] = {
         },
         {"flow": "40 cfm", "pipe_size": "4", "outdoor_length": "3 m", "outdoor_temperature": "10 degC", "soil_air_temperature": "14 degC"},
     ],
+    "running-cost": [
+        {
+            "fan_power": "62 W", "flow": "60 cfm", "house_air_share": "40 %", "heating_degree_days": "5600 degF*day",
+            "cooling_degree_days": "900 degF*day", "prices": {"electricity": "0.18 money/kWh", "fuel": "1.40 money/therm"},
+        },
+        {"fan_power": "23 W", "house_air_flow": "7 L/s", "heating_degree_days": "3000 degC*day", "furnace_efficiency": "0.95", "elevation": "1600 m"},
+    ],
     "spillage-check": [
         {
             "house": {"leakage_at_50Pa": "1500 cfm"}, "outdoor_temperature": "-4 degF", "floor_area": "1500 ft2",

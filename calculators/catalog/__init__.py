@@ -9,6 +9,7 @@ NAMES = (
     "pipe-loss",
     "fan-point",
     "gauge-reading",
+    "running-cost",
     "discharge-clearances",
     "cold-stack",
     "spillage-check",

@@ -67,6 +67,18 @@ def energy_cost(*, E: float, m: float) -> float:
     return E * m
 
 
+@formula("M = M_f + M_h + M_c", source="definition", M="money", M_f="money", M_h="money", M_c="money")
+def total_cost(*, M_f: float, M_h: float, M_c: float) -> float:
+    """Cost M [money] of fan M_f, heat M_h and cooling M_c [money]. Source: arithmetic."""
+    return M_f + M_h + M_c
+
+
+@formula("Q_h = s * Q", source="definition", Q_h="m3/s", s="1", Q="m3/s")
+def house_air(*, s: float, Q: float) -> float:
+    """House air Q_h [m3/s] in the flow Q [m3/s] of a fan, of which it is the share s [1]. Source: definition."""
+    return s * Q
+
+
 @formula("h = min(10 + 15 / 7 * U, 25)", source="from-memory", h="W/m2/K", U="m/s")
 def outer_film(*, U: float) -> float:
     """Film coefficient h [W/m2/K] on the outside of a pipe in wind U [m/s]: 10 in calm air to 25 at most.

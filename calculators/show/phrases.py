@@ -45,6 +45,7 @@ MAIN = {
     "needed-suction": "On the day of the test at least {main} of suction has to be read",
     "tile-loop": "The far end of the tile keeps {main} of suction",
     "cold-stack": "In this weather {main} of water or frost stays on the wall",
+    "running-cost": "A year costs {main}",
     "spillage-check": "All fans together add {main} of depressurization",
     "radon-test": "The test reads {main}",
     "settling-time": "The test reads {main} times the final level",
@@ -64,6 +65,7 @@ BESIDE = {
     "needed-suction": "or more, to be read on the day of the test",
     "tile-loop": "of suction at the far end of the tile",
     "cold-stack": "of water or frost on the wall",
+    "running-cost": "for a year, fan and house air",
     "spillage-check": "added by all fans together; the test decides",
     "radon-test": "mean of the test",
     "settling-time": "times the final level, as this test reads",
@@ -110,6 +112,7 @@ MET = {
 SHARES = ("suction_kept",)
 # Inputs that belong to one way of giving a thing.
 TOGETHER: dict[str, dict[str, tuple[str, ...]]] = {
+    "running-cost": {"flow": ("house_air_share",)},
     "hole-flow": {"width": ("length", "depth")},
     "pump-sizing": {"rise_height": ("rise_time",), "rise_time": ("rise_height",), "soil_texture": ("floor_area",)},
 }
@@ -124,6 +127,7 @@ GROUPS = {
     "soil": "The soil is given by",
     "inflow": "The inflow is given by",
     "fan": "The fan is given as",
+    "house_air": "The house air is given by",
     "outside": "The air outside the pipe is given by",
 }
 PROBLEMS = {
