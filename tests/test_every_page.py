@@ -1,0 +1,95 @@
+"""Every page of the built site: open to everybody, no foreign request, nothing that its own policy forbids."""
+
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+AXE = ROOT / "scripts" / "node_modules" / "axe-core" / "axe.min.js"
+RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+SHAPES = {"phone, light": (390, 844, "light"), "desktop, dark": (1280, 900, "dark")}
+WATCH = "addEventListener('securitypolicyviolation', e => (window.__broken ||= []).push(e.violatedDirective + ' ' + e.blockedURI));"
+
+
+def pages(site: Path) -> list[str]:
+    """The addresses of all pages, below the site's root."""
+    found = [path.parent.relative_to(site).as_posix() for path in site.rglob("index.html")]
+    return sorted("" if path == "." else f"{path}/" for path in found)
+
+
+@pytest.mark.parametrize("shape", SHAPES)
+def test_axe_finds_nothing(site, site_server, browser, shape):
+    """axe-core's WCAG 2.2 AA and best-practice rules find no violation on any page."""
+    width, height, scheme = SHAPES[shape]
+    script, found = AXE.read_text(encoding="utf-8"), {}
+    context = browser.new_context(viewport={"width": width, "height": height}, color_scheme=scheme, bypass_csp=True,
+                                  service_workers="block")
+    page = context.new_page()
+    for address in pages(site):
+        page.goto(site_server.url + address)
+        page.wait_for_timeout(150)
+        page.evaluate(script)
+        answer = page.evaluate("rules => axe.run(document, {runOnly: {type: 'tag', values: rules}, resultTypes: ['violations']})", RULES)
+        if answer["violations"]:
+            found[address] = [(v["id"], [node["target"] for node in v["nodes"]][:3]) for v in answer["violations"]]
+    context.close()
+    assert not found
+
+
+def test_no_page_asks_elsewhere_or_breaks_its_policy(site, site_server, browser):
+    """All requests of all pages stay on the site's own origin, and the policy is never broken."""
+    foreign, broken, said = [], {}, []
+    context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
+    context.add_init_script(WATCH)
+    page = context.new_page()
+    page.on("request", lambda request: foreign.append(request.url) if not request.url.startswith(site_server.url) else None)
+    page.on("console", lambda message: said.append(message.text) if message.type == "error" else None)
+    for address in pages(site):
+        page.goto(site_server.url + address)
+        page.wait_for_timeout(100)
+        blocked = page.evaluate("window.__broken || []")
+        if blocked:
+            broken[address] = blocked
+    context.close()
+    assert not [url for url in foreign if not url.startswith(("data:", "blob:"))]
+    assert not broken
+    assert not said
+
+
+@pytest.mark.parametrize("width", [320, 390])
+def test_no_page_scrolls_sideways(site, site_server, browser, width):
+    """On a narrow phone no page is wider than the window, and nothing that is touched is under 44 px."""
+    context = browser.new_context(viewport={"width": width, "height": 700}, service_workers="block")
+    page = context.new_page()
+    wide, small = {}, {}
+    for address in pages(site):
+        page.goto(site_server.url + address)
+        over = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        if over > 0:
+            wide[address] = over
+        tiny = page.evaluate(
+            "() => [...document.querySelectorAll('.u button, .u input, .u select, .reach a, button.md-header__button')]"
+            ".filter(e => { const b = e.getBoundingClientRect(); return b.width > 1 && (b.height < 43.9 || b.width < 43.9); })"
+            ".map(e => e.outerHTML.slice(0, 80))")
+        if tiny:
+            small[address] = tiny[:3]
+    context.close()
+    assert not wide
+    assert not small
+
+
+def test_pages_are_whole_without_script(site, site_server, browser):
+    """Without JavaScript every worked example shows its answer, its arithmetic and its cautions, and no control that does nothing."""
+    context = browser.new_context(java_script_enabled=False, viewport={"width": 390, "height": 844})
+    page = context.new_page()
+    seen = 0
+    for path in site.rglob("index.html"):
+        if 'class="worked' not in path.read_text(encoding="utf-8"):
+            continue
+        seen += 1
+        page.goto(site_server.url + path.parent.relative_to(site).as_posix() + "/")
+        for part in (".worked .say", ".worked .steps math", ".worked .found"):
+            assert page.locator(part).first.is_visible(), (path, part)
+        assert page.locator(".worked fieldset[disabled], .worked fieldset:disabled").count() >= 1
+    context.close()
+    assert seen >= 6
