@@ -15,6 +15,8 @@ MODULES = (
     "sump",
     "sump_judgement",
     "pump",
+    "pump_line",
+    "pump_judgement",
 )
 
 
