@@ -34,7 +34,7 @@ def in_units(system: str, *symbols: str) -> dict[str, str]:
     return dict.fromkeys(symbols, PCI[system])
 
 
-def limit(*keys: str) -> dict[str, Any]:
+def limit(*keys: str | int) -> dict[str, Any]:
     """A row of the table of limits: ``limit("test", "start-delay")``."""
     found: Any = table("limits")
     for key in keys:

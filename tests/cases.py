@@ -148,6 +148,21 @@ CASES: dict[str, list[dict[str, Any]]] = {
             "whole_house_fan": True, "tested_before": "did-not-spill", "wind": "3 m/s", "elevation": "1600 m",
         },
     ],
+    "radon-test": [
+        {
+            "protocol": "post-mitigation", "earlier_reading": "9.4 pCi/L",
+            "readings": [
+                {"value": "1.5 pCi/L", "location": "basement", "device": "A"},
+                {"value": "1.2 pCi/L", "location": "basement", "device": "B", "role": "duplicate"},
+                {"value": "0.9 pCi/L", "location": "den over the garage"},
+                {"value": "0.2 pCi/L", "role": "blank"}, {"value": "21 pCi/L", "role": "spike", "known": "20 pCi/L"},
+            ],
+            "system_started_at": "2026-11-20T14:30", "test_started_at": "2026-11-22T09:00", "test_hours": "50 h",
+            "closed_house_hours": "14 h", "fan_confirmed": True, "placement": "right-place", "detection_limit": "0.4 pCi/L",
+        },
+        {"protocol": "follow-up", "readings": [{"value": "210 Bq/m3"}], "earlier_reading": "260 Bq/m3", "test_hours": "100 day"},
+        {"readings": [{"value": "9.4 pCi/L", "location": "basement"}], "test_hours": "30 h", "test_started_at": "2026-10-01"},
+    ],
     "settling-time": [
         {"air_changes": "0.25 1/h", "start_ratio": "20"},
         {"air_changes": "0.1 1/h", "start_ratio": 8, "start_delay": "12 h", "test_length": "4 day"},

@@ -13,6 +13,7 @@ NAMES = (
     "discharge-clearances",
     "cold-stack",
     "spillage-check",
+    "radon-test",
     "settling-time",
     "hole-flow",
     "radon-units",

@@ -100,7 +100,7 @@ NOT_MET = {
     "data-hours": "it holds {found} of data, and {wanted} is the least",
     "fan-ran": "the fan did not run all through it",
     "placed": "the device stood in the wrong place",
-    "below-level": "{found} reaches the action level of {wanted}",
+    "below-level": "the action level is {wanted}",
     "trap": "a trap is too shallow for what the fan can do",
 }
 # What is said when nothing that was compared is missed; by calculator.
