@@ -125,6 +125,22 @@ CASES: dict[str, list[dict[str, Any]]] = {
         },
         {"flow": "40 cfm", "pipe_size": "4", "outdoor_length": "3 m", "outdoor_temperature": "10 degC", "soil_air_temperature": "14 degC"},
     ],
+    "pipe-takeoff": [
+        {
+            "runs": [
+                {"length": "18 ft", "orientation": "horizontal", "zone": "basement"},
+                {"length": "9 ft", "orientation": "vertical", "zone": "garage"},
+                {"length": "22 ft", "orientation": "vertical", "zone": "outdoors"},
+            ],
+            "pipe_size": "4", "rules": ["sgm-sf-2017", "us-pa"], "fittings": [{"kind": "elbow-90", "count": 3}, {"kind": "tee-branch"}],
+            "temperature_swing": "120 degF", "prices": [{"item": "stick", "price": "24.5 money"}], "available_drop": "3 in",
+        },
+        {
+            "runs": [{"length": "6 m", "orientation": "horizontal"}, {"length": "10 m", "orientation": "vertical", "zone": "attic"}],
+            "pipe_size": "3", "rules": "cc-1000-2018", "horizontal_spacing": "6 ft", "stick_length": "6 m",
+        },
+        {"runs": [{"length": "12 ft", "orientation": "vertical"}], "pipe_size": "2"},
+    ],
     "running-cost": [
         {
             "fan_power": "62 W", "flow": "60 cfm", "house_air_share": "40 %", "heating_degree_days": "5600 degF*day",

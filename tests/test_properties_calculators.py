@@ -292,7 +292,11 @@ def in_other_units(value: Any) -> Any:
 def test_the_unit_of_an_input_makes_no_difference(name: str) -> None:
     """Every case typed in metric units gives the same SI results as in US units."""
     for inputs in CASES[name]:
-        texts = {field for field, (declared, _) in declaration(name).inputs.items() if isinstance(declared, (Choice, Text))}
+        texts = {
+            field
+            for field, (declared, _) in declaration(name).inputs.items()
+            if isinstance(declared, (Choice, Text)) or getattr(declared, "difference", False)  # 70 F degrees are not 21 degC
+        }
         metric = {field: value if field in texts else in_other_units(value) for field, value in inputs.items()}
         here, there = solve(name, inputs), solve(name, metric)
         for key in here.declaration.results:

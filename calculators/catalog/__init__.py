@@ -1,6 +1,7 @@
 """One calculator a file.  ``NAMES`` lists them in the order of the job; the file of ``pipe-loss`` is ``pipe_loss``."""
 
 NAMES = (
+    "vent-route",
     "tile-offset",
     "needed-suction",
     "tile-loop",
@@ -9,6 +10,7 @@ NAMES = (
     "pipe-loss",
     "fan-point",
     "gauge-reading",
+    "pipe-takeoff",
     "running-cost",
     "discharge-clearances",
     "cold-stack",

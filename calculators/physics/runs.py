@@ -29,6 +29,21 @@ def pipe_mass(*, m_l: float, L: float) -> float:
     return m_l * L
 
 
+@formula("L = L_h + L_v", source="definition", L="m", L_h="m", L_v="m")
+def total_length(*, L_h: float, L_v: float) -> float:
+    """Length L [m] of level pipe L_h [m] and upright pipe L_v [m] together. Source: arithmetic."""
+    return L_h + L_v
+
+
+@formula("n = L / s", source="definition", n="1", L="m", s="m")
+def spaces(*, L: float, s: float) -> float:
+    """Spaces n [1] of width s [m] on a run of length L [m], before they are rounded up.
+
+    Raises ZeroDivisionError when s is 0. Source: arithmetic.
+    """
+    return L / s
+
+
 def whole_pieces(*, length: float, each: float) -> int:
     """Pieces that a length [m] needs when each reaches so far [m]: hangers at a spacing, or sticks.
 

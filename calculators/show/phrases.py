@@ -45,8 +45,10 @@ MAIN = {
     "needed-suction": "On the day of the test at least {main} of suction has to be read",
     "tile-loop": "The far end of the tile keeps {main} of suction",
     "cold-stack": "In this weather {main} of water or frost stays on the wall",
+    "pipe-takeoff": "The level runs must fall {main}",
     "running-cost": "A year costs {main}",
     "spillage-check": "All fans together add {main} of depressurization",
+    "vent-route": "First in order: {main}",
     "radon-test": "The test reads {main}",
     "settling-time": "The test reads {main} times the final level",
     "radon-units": "This is {main}",
@@ -65,8 +67,10 @@ BESIDE = {
     "needed-suction": "or more, to be read on the day of the test",
     "tile-loop": "of suction at the far end of the tile",
     "cold-stack": "of water or frost on the wall",
+    "pipe-takeoff": "of fall on the level runs",
     "running-cost": "for a year, fan and house air",
     "spillage-check": "added by all fans together; the test decides",
+    "vent-route": "First in order",
     "radon-test": "mean of the test",
     "settling-time": "times the final level, as this test reads",
     "radon-units": "of radon",
@@ -90,6 +94,8 @@ NOT_MET = {
     "valve-opens": "it may not open its check valve",
     "check-valve": "there is no check valve",
     "wall-above-freezing": "the wall there is below freezing",
+    "room-to-fall": "there is room for {found}",
+    "straight-run": "a straight run of {found} is longer than {wanted}",
     "limit": "an appliance's limit is {wanted}: test it",
     "far-end": "the far end of the range reaches {found}, and an appliance's limit is {wanted}: test it",
     "spillage-test": "the test that decides is not done: test it",
@@ -106,6 +112,7 @@ NOT_MET = {
 # What is said when nothing that was compared is missed; by calculator.
 MET = {
     "discharge-clearances": "the rows that could be judged are met",
+    "vent-route": "no hard stop among those that could be judged",
     "spillage-check": "the tests that were entered held; test again after any change",
 }
 # Results that are shares and are shown as percent.
