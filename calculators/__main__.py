@@ -52,7 +52,11 @@ def decoded(data: bytes, field: str, found: str = "") -> str:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError:
         raise InputError(
-            [problem(field, "this cannot be read: it is not UTF-8 text", kind="type", found=found, accepts="UTF-8 text")]
+            [
+                problem(
+                    field, "this cannot be read: it is not UTF-8 text", kind="type", found=found, accepts="UTF-8 text"
+                )
+            ]
         ) from None
 
 
@@ -103,9 +107,13 @@ def run(arguments: argparse.Namespace) -> str:
         return dumped(entry) if arguments.json else text.description(entry)
     if arguments.command == "solve":
         declaration(arguments.name)
-        inputs = typed(arguments.inputs) if arguments.inputs else parse_json(decoded(sys.stdin.buffer.read(LARGEST + 1), ""))
+        inputs = (
+            typed(arguments.inputs) if arguments.inputs else parse_json(decoded(sys.stdin.buffer.read(LARGEST + 1), ""))
+        )
         result = solve(arguments.name, inputs)
         return dumped(result.as_dict(arguments.units)) if arguments.json else text.answer(result, arguments.units)
+    if arguments.command == "paper":
+        return paper_of(arguments)
     from . import job
     from .show import sheet
 
@@ -116,6 +124,24 @@ def run(arguments: argparse.Namespace) -> str:
         except OSError as error:
             raise InputError([no_file(arguments.html, f"the sheet cannot be written: {error.strerror}")]) from None
     return dumped(done.as_dict()) if arguments.json else sheet.text(done)
+
+
+def paper_of(arguments: argparse.Namespace) -> str:
+    """A practice paper: written to a file, or returned as text."""
+    from .practice import command
+
+    made = command.made(arguments)
+    if arguments.out:
+        try:
+            Path(arguments.out).write_bytes(made)
+        except OSError as error:
+            raise InputError([no_file(arguments.out, f"the paper cannot be written: {error.strerror}")]) from None
+        return f"{arguments.out} written.\n"
+    if arguments.format == "qti":
+        raise InputError(
+            [problem("out", "a QTI package is a zip file; name one", kind="missing", accepts="--out paper.zip")]
+        )
+    return made.decode()
 
 
 def dumped(data: Any) -> str:
@@ -145,6 +171,9 @@ def parser() -> Parser:
         if name == "job":
             command.add_argument("file", metavar="FILE")
             command.add_argument("--html", metavar="OUT", help="write a printable sheet")
+    from .practice import command as paper
+
+    paper.declare(commands.add_parser("paper", help="a practice paper for a class"))
     return main
 
 

@@ -43,16 +43,27 @@ def problem_of_input(field: str, text: str, *, kind: str, found: Any = "", accep
     return InputError([{"field": field, "problem": text, "found": str(found)[:80], "accepts": accepts, "kind": kind}])
 
 
-def compose(*, parts: Sequence[str] = (), levels: Sequence[int] = (), number: int = 10, seed: str = "1", units: str = "us",
-            minutes: int = 0) -> Paper:
+def compose(
+    *,
+    parts: Sequence[str] = (),
+    levels: Sequence[int] = (),
+    number: int = 10,
+    seed: str = "1",
+    units: str = "us",
+    minutes: int = 0,
+) -> Paper:
     """Choose problems, spread over the parts.  Raises InputError for unknown parts, levels or sizes."""
     unknown = [part for part in parts if part not in PARTS]
     if unknown:
-        raise problem_of_input("parts", "there is no such part", kind="choice", found=unknown[0], accepts=", ".join(PARTS))
+        raise problem_of_input(
+            "parts", "there is no such part", kind="choice", found=unknown[0], accepts=", ".join(PARTS)
+        )
     if any(level not in (1, 2, 3) for level in levels):
         raise problem_of_input("levels", "levels are 1, 2 and 3", kind="choice", found=levels, accepts="1, 2, 3")
     if not 1 <= number <= MOST:
-        raise problem_of_input("number", "a paper holds 1 to 60 problems", kind="bounds", found=number, accepts="1 to 60")
+        raise problem_of_input(
+            "number", "a paper holds 1 to 60 problems", kind="bounds", found=number, accepts="1 to 60"
+        )
     if units not in ("us", "si"):
         raise problem_of_input("units", "units are us or si", kind="choice", found=units, accepts="us, si")
     if not 0 < len(seed) <= 40:
@@ -61,7 +72,11 @@ def compose(*, parts: Sequence[str] = (), levels: Sequence[int] = (), number: in
     if not chosen:
         raise problem_of_input("parts", "no problem fits these parts and levels", kind="conflict")
     draw = Draw(f"paper:{seed}", units)
-    piles = {part: draw.shuffled([t.id for t in chosen if t.part == part]) for part in PARTS if any(t.part == part for t in chosen)}
+    piles = {
+        part: draw.shuffled([t.id for t in chosen if t.part == part])
+        for part in PARTS
+        if any(t.part == part for t in chosen)
+    }
     ids: list[str] = []
     while len(ids) < number:
         for part in piles:
@@ -69,8 +84,12 @@ def compose(*, parts: Sequence[str] = (), levels: Sequence[int] = (), number: in
             if len(ids) < number:
                 ids.append(piles[part][turn % len(piles[part])])
     order = list(templates())
-    return Paper(tuple(sorted(ids, key=lambda id: (PARTS.index(templates()[id].part), templates()[id].level, order.index(id)))),
-                 seed, units, minutes)
+    return Paper(
+        tuple(sorted(ids, key=lambda id: (PARTS.index(templates()[id].part), templates()[id].level, order.index(id)))),
+        seed,
+        units,
+        minutes,
+    )
 
 
 def packed(data: Any) -> str:
@@ -81,7 +100,9 @@ def packed(data: Any) -> str:
 
 def unpacked(code: str) -> Any:
     """The data of ``packed``.  Raises InputError for a text that was changed, cut or never was one."""
-    refused = problem_of_input("code", "this code was changed, cut short, or belongs to something else", kind="type", found=code)
+    refused = problem_of_input(
+        "code", "this code was changed, cut short, or belongs to something else", kind="type", found=code
+    )
     if not 0 < len(code) <= LONGEST:
         raise refused
     try:
@@ -98,11 +119,14 @@ def unpacked(code: str) -> Any:
 def paper_of(code: str) -> Paper:
     """The paper of a link.  Raises InputError for a code that is not one of a paper, or of problems not known here."""
     data = unpacked(code)
-    good = isinstance(data, dict) and data.get("v") == 1 and isinstance(data.get("t"), list) and 0 < len(data["t"]) <= MOST
+    good = (
+        isinstance(data, dict) and data.get("v") == 1 and isinstance(data.get("t"), list) and 0 < len(data["t"]) <= MOST
+    )
     if not good or not all(isinstance(id, str) and id in templates() for id in data["t"]):
         raise problem_of_input("code", "this code is no paper that this version knows", kind="type", found=code)
     seed, units, minutes = data.get("s"), data.get("u"), data.get("m")
-    if not isinstance(seed, str) or not 0 < len(seed) <= 40 or units not in ("us", "si") or not isinstance(minutes, int) or not 0 <= minutes <= 600:
+    known = isinstance(seed, str) and 0 < len(seed) <= 40 and units in ("us", "si")
+    if not known or not isinstance(minutes, int) or not 0 <= minutes <= 600:
         raise problem_of_input("code", "this code is no paper that this version knows", kind="type", found=code)
     return Paper(tuple(data["t"]), seed, units, minutes)
 
@@ -126,5 +150,12 @@ def hand_in_of(paper: Paper, code: str) -> tuple[str, list[Mark]]:
 
 
 def _row(row: Any) -> bool:
-    return (isinstance(row, list) and len(row) == 3 and row[0] in ("right", "slip", "partly", "wrong", "unreadable", "left")
-            and isinstance(row[1], (int, float)) and 0 <= row[1] <= 1 and isinstance(row[2], str) and len(row[2]) <= 60)
+    return (
+        isinstance(row, list)
+        and len(row) == 3
+        and row[0] in ("right", "slip", "partly", "wrong", "unreadable", "left")
+        and isinstance(row[1], (int, float))
+        and 0 <= row[1] <= 1
+        and isinstance(row[2], str)
+        and len(row[2]) <= 60
+    )

@@ -1,0 +1,169 @@
+"""A paper as a QTI 2.2 package: one item a problem, a test, a manifest; tolerances and slip feedback included."""
+
+import io
+import zipfile
+from xml.etree import ElementTree as ET
+
+from ..units import from_si
+from .paper import Paper
+from .problem import Number, Options, Order, Problem
+
+QTI = "http://www.imsglobal.org/xsd/imsqti_v2p2"
+CP = "http://www.imsglobal.org/xsd/imscp_v1p1"
+XSI = "http://www.w3.org/2001/XMLSchema-instance"
+PLACES = {
+    QTI: f"{QTI} http://www.imsglobal.org/xsd/qti/qtiv2p2/imsqti_v2p2p4.xsd",
+    CP: f"{CP} http://www.imsglobal.org/xsd/imscp_v1p1.xsd",
+}
+MATCH = "http://www.imsglobal.org/question/qti_v2p2/rptemplates/match_correct"
+DAY = (1980, 1, 1, 0, 0, 0)  # packages of the same paper are byte for byte the same
+
+
+def package(paper: Paper, learner: str = "") -> bytes:
+    """The zip of the whole paper."""
+    items = {f"item-{i:02d}": item(problem, f"item-{i:02d}") for i, problem in enumerate(paper.problems(learner), 1)}
+    files = {f"{name}.xml": element for name, element in items.items()}
+    files["test.xml"] = test(paper, list(items))
+    files["imsmanifest.xml"] = manifest(list(items))
+    out = io.BytesIO()
+    with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as bundle:
+        for name, element in files.items():
+            bundle.writestr(zipfile.ZipInfo(name, DAY), written(element), zipfile.ZIP_DEFLATED)
+    return out.getvalue()
+
+
+def written(element: ET.Element) -> bytes:
+    """An element as an XML file."""
+    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(element, encoding="utf-8")
+
+
+def root(tag: str, space: str, **attributes: str) -> ET.Element:
+    """A root element in its default namespace with its schema location."""
+    return ET.Element(tag, {"xmlns": space, "xmlns:xsi": XSI, "xsi:schemaLocation": PLACES[space], **attributes})
+
+
+def sub(parent: ET.Element, tag: str, text: str = "", **attributes: str) -> ET.Element:
+    """A child element."""
+    child = ET.SubElement(parent, tag, attributes)
+    child.text = text or None
+    return child
+
+
+def item(problem: Problem, name: str) -> ET.Element:
+    """One problem as an assessment item."""
+    made = root(
+        "assessmentItem", QTI, identifier=name, title=problem.template.title, adaptive="false", timeDependent="false"
+    )
+    answer = problem.answer
+    if isinstance(answer, Number):
+        _number(made, problem, answer)
+    elif isinstance(answer, Options):
+        _options(made, problem, answer)
+    else:
+        _order(made, problem, answer)
+    return made
+
+
+def _declare(made: ET.Element, cardinality: str, base: str, values: list[str]) -> None:
+    response = sub(made, "responseDeclaration", identifier="RESPONSE", cardinality=cardinality, baseType=base)
+    correct = sub(response, "correctResponse")
+    for value in values:
+        sub(correct, "value", value)
+
+
+def _score(made: ET.Element) -> None:
+    sub(
+        sub(
+            sub(made, "outcomeDeclaration", identifier="SCORE", cardinality="single", baseType="float"), "defaultValue"
+        ),
+        "value",
+        "0",
+    )
+
+
+def _body(made: ET.Element, problem: Problem) -> ET.Element:
+    body = sub(made, "itemBody")
+    for text in problem.text:
+        sub(body, "p", text)
+    return body
+
+
+def _number(made: ET.Element, problem: Problem, key: Number) -> None:
+    def shown(value: float) -> str:
+        return f"{from_si(value, key.unit):.6g}"
+
+    _declare(made, "single", "float", [shown(key.value)])
+    _score(made)
+    sub(made, "outcomeDeclaration", identifier="FEEDBACK", cardinality="single", baseType="identifier")
+    body = _body(made, problem)
+    asked = sub(body, "p", problem.ask + " ")
+    sub(asked, "textEntryInteraction", responseIdentifier="RESPONSE", expectedLength="12")
+    condition = sub(sub(made, "responseProcessing"), "responseCondition")
+    width = f"{key.tolerance * abs(from_si(1.0, key.unit, difference=True)):.6g}"
+    branch = sub(condition, "responseIf")
+    compared = sub(branch, "equal", toleranceMode="absolute", tolerance=f"{width} {width}")
+    sub(compared, "variable", identifier="RESPONSE")
+    sub(compared, "correct", identifier="RESPONSE")
+    sub(sub(branch, "setOutcomeValue", identifier="SCORE"), "baseValue", "1", baseType="float")
+    for slip in problem.slips:
+        branch = sub(condition, "responseElseIf")
+        compared = sub(branch, "equal", toleranceMode="absolute", tolerance=f"{width} {width}")
+        sub(compared, "variable", identifier="RESPONSE")
+        sub(compared, "baseValue", shown(slip.value), baseType="float")
+        sub(sub(branch, "setOutcomeValue", identifier="FEEDBACK"), "baseValue", slip.name, baseType="identifier")
+    for slip in problem.slips:
+        said = sub(made, "modalFeedback", outcomeIdentifier="FEEDBACK", identifier=slip.name, showHide="show")
+        sub(said, "p", slip.because)
+
+
+def _options(made: ET.Element, problem: Problem, answer: Options) -> None:
+    right = [f"o{i}" for i, option in enumerate(answer.options) if option.right]
+    _declare(made, "multiple" if answer.several else "single", "identifier", right)
+    _score(made)
+    most = "0" if answer.several else "1"
+    asked = sub(
+        _body(made, problem), "choiceInteraction", responseIdentifier="RESPONSE", shuffle="false", maxChoices=most
+    )
+    sub(asked, "prompt", problem.ask)
+    for i, option in enumerate(answer.options):
+        sub(asked, "simpleChoice", option.text, identifier=f"o{i}")
+    sub(made, "responseProcessing", template=MATCH)
+
+
+def _order(made: ET.Element, problem: Problem, answer: Order) -> None:
+    _declare(made, "ordered", "identifier", [f"s{place}" for place in answer.right])
+    _score(made)
+    asked = sub(_body(made, problem), "orderInteraction", responseIdentifier="RESPONSE", shuffle="false")
+    sub(asked, "prompt", problem.ask)
+    for i, step in enumerate(answer.shown):
+        sub(asked, "simpleChoice", step, identifier=f"s{i}")
+    sub(made, "responseProcessing", template=MATCH)
+
+
+def test(paper: Paper, names: list[str]) -> ET.Element:
+    """The test that holds the items in order."""
+    made = root("assessmentTest", QTI, identifier="paper", title=f"Practice paper {paper.seed}")
+    sub(made, "timeLimits", maxTime=str(paper.time() * 60))
+    part = sub(made, "testPart", identifier="part", navigationMode="nonlinear", submissionMode="simultaneous")
+    section = sub(part, "assessmentSection", identifier="section", title="Problems", visible="true")
+    for name in names:
+        sub(section, "assessmentItemRef", identifier=name, href=f"{name}.xml")
+    return made
+
+
+def manifest(names: list[str]) -> ET.Element:
+    """The package's manifest."""
+    made = root("manifest", CP, identifier="underslab-paper")
+    about = sub(made, "metadata")
+    sub(about, "schema", "QTIv2.2 Package")
+    sub(about, "schemaversion", "1.0.0")
+    sub(made, "organizations")
+    resources = sub(made, "resources")
+    whole = sub(resources, "resource", identifier="test", type="imsqti_test_xmlv2p2", href="test.xml")
+    sub(whole, "file", href="test.xml")
+    for name in names:
+        sub(whole, "dependency", identifierref=name)
+    for name in names:
+        single = sub(resources, "resource", identifier=name, type="imsqti_item_xmlv2p2", href=f"{name}.xml")
+        sub(single, "file", href=f"{name}.xml")
+    return made
