@@ -17,6 +17,8 @@ MODULES = (
     "pump",
     "pump_line",
     "pump_judgement",
+    "pipe",
+    "fan",
 )
 
 
