@@ -5,6 +5,7 @@ answer({"calculator", "inputs", "units": "us" | "si", "uid", "convert"?: true})
     or {"ok": false, "problems": [{"field", "label", "said", "lead", "text"}], "fields"?}
 rest(the same)
     -> {"ok": true, "html": {"checks", "cautions", "drawing", "results", "plot", "steps", "left-out", "sources"}}
+job({"do", ...}): see page_job
 An unforeseen fault gives {"ok": false, "fault": text}.
 """
 
@@ -27,6 +28,13 @@ def answer(text: str) -> str:
 def rest(text: str) -> str:
     """The second stage: everything else of the same inputs."""
     return _guarded(_rest, text)
+
+
+def job(text: str) -> str:
+    """A whole job: its sheet, what a form adds to it, what it already knows of a form's fields."""
+    from .page_job import ask
+
+    return _guarded(ask, text)
 
 
 def _guarded(work: Any, text: str) -> str:

@@ -267,7 +267,7 @@ def test_the_sheet_in_words() -> None:
              "Measured on the job", "Start-up record", "Dates", "Notes"]  # fmt: skip
     assert [text.index(f"\n{head}") for head in heads] == sorted(text.index(f"\n{head}") for head in heads)
     for words in ("an invented house", "bedroom window over the garage", "Wanted 14 in, found 16 in, 2 in too much", "Spillage test",
-                  "2026-11-21T14:30", "2026-12-20", "2028-11-20", "tile-offset footing_projection 4 in"):  # fmt: skip
+                  "21 November 2026, 14:30", "20 December 2026", "20 November 2028", "Footing projection  4 in. (18 November 2026)"):  # fmt: skip
         assert words in text
 
 

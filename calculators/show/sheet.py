@@ -1,200 +1,249 @@
-"""The job sheet: one house on one flat page, as text and as a self-contained page for the printer."""
+"""The job sheet: one house on one flat page, as text, as a page for the printer, and as parts of a page of the site."""
 
-from html import escape
+import re
+from collections.abc import Iterable
+from html import unescape
 from typing import Any
 
 from .. import packaged
 from ..job import Job
-from ..result import Result, written_check
-from ..tables import rule_pack, source
-from . import text as plain
+from ..result import VERSION
+from . import sheet_parts as parts
+from . import sheet_parts_handover as handover
+from .answer import caution_box, shape, source_line, state_of
+from .markup import Markup, el, escape, join
+from .phrases import closed
+from .sheet_parts import Card, Checked, Line, Part, Row
+from .text import cited
 
-START_UP = (
-    "Suction at the pit",
-    "Gauge reading, marked on the gauge",
-    "Flow at the outlet",
-    "Test hole A, fan on",
-    "Test hole B, fan on",
-    "Water heater, fan off: spills after",
-    "Water heater, fan on: spills after",
-    "Carbon monoxide alarm seen",
-    "Fan first switched on",
-    "Installer, licence, date",
-)
+STAMP = "Local code and licensed practice come first. This compares numbers; it does not approve work."
+WORD = {"in": "Meets.", "out": "Does not meet.", "open": "Not judged."}
 
 
-class Section:
-    """A heading with lines; each line is a text, a (label, value) pair, or a list of lines that belong together."""
+def sections(job: Job) -> list[Part]:
+    """The sheet in working order.
 
-    def __init__(self, title: str, lines: list[Any], level: str = "") -> None:
-        self.title, self.lines, self.level = title, lines, level
-
-
-def sections(job: Job) -> list[Section]:
-    """The sheet in working order: what stops the work first, then what does not meet, what is open, the results."""
-    stops = [_check(job, name, check) for name, check in job.failed() if check.stop]
-    failed = [_check(job, name, check) for name, check in job.failed() if not check.stop]
+    What stops the work, what does not meet, what is open, the results, materials, labels, the record, dates, the owner.
+    """
+    written = handover.written_of(job)
     listed = [
-        Section(
-            "What stops the work", stops or ["Nothing that was compared stops the work."], "danger" if stops else ""
-        ),
-        Section("What does not meet", failed or ["Nothing else that was compared falls short."]),
-        Section("Still open", [_open(entry) for entry in job.open] or ["Nothing was entered as open."]),
-        Section("What can hurt you", _cautions(job)),
+        parts.house(job, written),
+        parts.stops(job),
+        parts.failed(job),
+        parts.still_open(job),
+        parts.cautions(job),
+        *parts.results(job),
+        parts.materials(job),
+        handover.labels(job, written),
+        handover.measured(job),
+        handover.start_up(job, written),
+        handover.dates(job),
+        Part("notes", "Notes", [Line(note) for note in handover.other_notes(job)]),
+        handover.owners(job, written),
     ]
-    listed += [Section(result.declaration.title, _rows(job, result)) for result in job.results.values()]
-    listed += [
-        Section("Labels", _labels(job)),
-        Section("Measured on the job", _recorded(job)),
-        Section("Start-up record", [(label, None) for label in START_UP]),
-        Section("Dates", _dates(job)),
-        Section("Notes", list(job.notes)),
-    ]
-    return [section for section in listed if section.lines]
+    return [part for part in listed if part.items]
 
 
-def _check(job: Job, name: str, check: Any) -> str:
-    found = written_check(check, job.units)
-    compared = plain.compared(found)
-    title = job.results[name].declaration.title
-    return f"{title}: {found['text']}" + (f" {compared[0].upper()}{compared[1:]}." if compared else "")
-
-
-def _open(entry: Any) -> str:
-    place = " ".join(part for part in (entry.calculator, entry.field) if part)
-    return f"{place}: {entry.text}" if place else entry.text
-
-
-def _cautions(job: Job) -> list[str]:
-    found = {(c.level, c.text) for result in job.results.values() for c in result.work.cautions}
-    order = [(c.level, c.text) for result in job.results.values() for c in result.work.cautions]
-    kept = sorted(found, key=lambda item: (plain.LEVELS.index(item[0]), order.index(item)))
-    return [f"{level.capitalize()}: {words}" for level, words in kept if level != "note"]
-
-
-def _rows(job: Job, result: Result) -> list[Any]:
-    rows: list[Any] = []
-    for name, field in result.declaration.results.items():
-        value = result.result(name, job.units)
-        if field.kind in ("quantity", "count", "flag", "text", "choice") and value is not None:
-            rows.append((field.label, plain.number(value) + plain.bounds(value)))
-    meets = sum(check.ok is True for check in result.work.checks)
-    unknown = [check for check in result.work.checks if check.ok is None]
-    if result.work.checks:
-        rows.append(("Compared", f"{meets} of {len(result.work.checks)} meet"))
-
-    def label(need: str) -> str:
-        return result.declaration.inputs[need][0].label if need in result.declaration.inputs else need
-
-    rows += [
-        ("Not judged", f"{check.text} Missing: {', '.join(map(label, check.needs))}." if check.needs else check.text)
-        for check in unknown
-    ]
-    return rows
-
-
-def _labels(job: Job) -> list[str]:
-    lines = []
-    for pack in job.file.get("rules") or []:
-        for row in rule_pack(pack)["rows"]:
-            if row["quantity"] in ("label_text", "lid_label", "tag", "start_up_mark"):
-                value = f"“{row['value']}”. " if row["relation"] == "text" and row["quantity"] == "label_text" else ""
-                lines.append(
-                    f"{value}{row['text']} ({source(row['source'])['citation'].rstrip('.')}, {row.get('section', '')}, {row['edition']})"
-                )
-    if not job.file.get("rules"):
-        return ["No rule pack was chosen, so nothing on this sheet says that a rule is met."]
-    return lines or [
-        "The chosen rule pack prescribes no label text in the rows that were seen. Label the system, the lid and the breaker all the same."
-    ]
-
-
-def _recorded(job: Job) -> list[str]:
-    return [
-        f"{e['when']}: {e['calculator']} {e['field']} {plain.number(e['value'])}"
-        + (f" ({e['who']})" if e.get("who") else "")
-        for e in job.file["recorded"]
-    ]
-
-
-def _dates(job: Job) -> list[str]:
-    lines = []
-    for due in job.dates():
-        when = " ".join(
-            part
-            for part in (
-                f"no sooner than {due['no_sooner']}" if due["no_sooner"] else "",
-                f"no later than {due['no_later']}",
-            )
-            if part
-        )
-        lines.append(f"{due['what']}: {when} ({source(due['source'])['citation'].rstrip('.')})")
-    return lines or ["Enter the day the fan was first switched on to see when the tests are due."]
-
-
-def _title(job: Job) -> str:
+def title_of(job: Job) -> str:
+    """The name of the house, and whether it is invented."""
     return job.file["title"] + (" (an invented house)" if job.file["invented"] else "")
+
+
+# --- as text
 
 
 def text(job: Job) -> str:
     """The sheet as plain text."""
-    title = _title(job)
+    title = title_of(job)
     lines = [title, "=" * len(title), ""]
-    for section in sections(job):
-        lines.append(section.title)
-        width = max((len(line[0]) for line in section.lines if isinstance(line, tuple)), default=0)
-        for line in section.lines:
-            lines.append(
-                f"  {line[0]:<{width}}  {line[1] or '____________'}" if isinstance(line, tuple) else f"  - {line}"
-            )
-        lines.append("")
-    lines.append("Local code and licensed practice come first. This compares numbers; it does not approve work.")
+    for part in sections(job):
+        lines += [part.title, *_text_items(part.items), ""]
+    lines += [STAMP]
     return "\n".join(lines) + "\n"
+
+
+def _text_items(items: Iterable[Any]) -> Iterable[str]:
+    items = list(items)
+    width = min(44, max((len(item.label) for item in items if isinstance(item, Row)), default=0))
+    for item in items:
+        if isinstance(item, Row):
+            yield f"  {item.label:<{width}}  {item.value or '____________ ' + item.unit}".rstrip()
+        elif isinstance(item, Checked):
+            stop = "STOP. " if item.check.stop else ""
+            numbers = plain_words(item.numbers)
+            yield f"  - {stop}{item.title}: {closed(item.text)}" + (f" {closed(numbers)}" if numbers else "")
+        elif isinstance(item, Card):
+            yield f"  {item.where}:"
+            yield f"    “{item.title}”"
+            yield from (f"  {line}" for line in _text_items(item.items))
+        else:
+            yield from _text_line(item)
+
+
+def _text_line(item: Line) -> Iterable[str]:
+    level = f"{item.level.capitalize()}: " if item.level else ""
+    if item.text:
+        yield f"  - {level}{item.text}"
+    if item.source and not item.level:
+        yield f"    ({cited(*item.source)})"
+
+
+def plain_words(markup: Markup | None) -> str:
+    """Numbers of a comparison as a sentence: "Wanted at most 14 in., found 16 in."."""
+    words = " ".join(unescape(re.sub(r"<[^>]*>", "", markup or "")).split())
+    return words[:1].upper() + words[1:]
+
+
+# --- as HTML
 
 
 def page(job: Job) -> str:
     """The sheet as one HTML file that needs nothing else; everything typed is escaped."""
     style = packaged.read("sheet.css").decode()
-    title = escape(_title(job))
-    parts = [
+    title = escape(title_of(job))
+    head = [
         "<!doctype html>",
         '<html lang="en">',
         f'<head><meta charset="utf-8"><title>{title}</title>',
         '<meta name="viewport" content="width=device-width, initial-scale=1">',
         "<meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; style-src 'unsafe-inline'\">",
         f"<style>{style}</style></head>",
-        f"<body><main><h1>{title}</h1>",
+        '<body><main class="u sheet">',
+        f'<div class="sheet__head"><h1>Job sheet</h1><p>{title}</p></div>',
     ]
-    for section in sections(job):
-        level = f' class="{section.level}"' if section.level else ""
-        parts.append(f"<section{level}><h2>{escape(section.title)}</h2>{_html_lines(section.lines)}</section>")
-    parts.append(
-        '<p class="stamp">Local code and licensed practice come first. This compares numbers; it does not approve work.</p>'
-    )
-    parts.append("</main></body></html>")
-    return "\n".join(parts) + "\n"
+    return "\n".join([*head, *(_part(part) for part in sections(job)), _stamp(), "</main></body></html>"]) + "\n"
 
 
 def fragment(job: Job) -> str:
     """The sheet as a part of a page of the site, in the site's own classes."""
-    parts = [f'<div class="u sheet"><div class="sheet__head"><p>{escape(_title(job))}</p></div>']
-    for section in sections(job):
-        inner = f"<h2>{escape(section.title)}</h2>{_html_lines(section.lines, rows=' class=rows', plain_list=' class=plain')}"
-        parts.append(f'<div class="caution is-danger">{inner}</div>' if section.level == "danger" else inner)
-    return "".join(parts) + "</div>"
+    head = el("div", el("p", title_of(job)), class_="sheet__head")
+    return el("div", head, *(_part(part) for part in sections(job)), _stamp(), class_="u sheet", data_sheet=True)
 
 
-def _html_lines(lines: list[Any], *, rows: str = "", plain_list: str = "") -> str:
-    pairs = [line for line in lines if isinstance(line, tuple)]
-    others = [line for line in lines if not isinstance(line, tuple)]
-    html = ""
-    if pairs:
-        html += f"<dl{rows}>" + "".join(_html_row(label, value) for label, value in pairs) + "</dl>"
-    if others:
-        html += f"<ul{plain_list}>" + "".join(f"<li>{escape(line)}</li>" for line in others) + "</ul>"
-    return html
+def pieces(job: Job) -> list[tuple[str, Markup]]:
+    """The sheet part by part for a page that fills in the lines: key and HTML, in order."""
+    return [(part.key, _part(part, fill=True)) for part in sections(job)]
 
 
-def _html_row(label: str, value: str | None) -> str:
-    shown = f"<dd>{escape(value)}</dd>" if value else '<dd class="blank"><span class="rule"></span></dd>'
-    return f"<div><dt>{escape(label)}</dt>{shown}</div>"
+def _stamp() -> Markup:
+    return el(
+        "p", f"{STAMP} Underslab {VERSION}. A ruled line is something that nobody has measured yet.", class_="stamp"
+    )
+
+
+def _part(part: Part, *, fill: bool = False) -> Markup:
+    heading = el("h2", part.title)
+    inner = join(_grouped(part.items, part.key, fill))
+    stopped = part.key == "stops" and any(isinstance(item, Checked) for item in part.items)
+    if stopped:
+        inner = el("div", el("p", "Danger", class_="caution__level"), inner, class_="caution is-danger")
+    return el(
+        "section",
+        heading,
+        inner,
+        class_=f"sheet__part is-{part.key}",
+        data_part=part.key,
+        data_of=part.calculator or None,
+    )
+
+
+def _grouped(items: list[Any], key: str, fill: bool) -> Iterable[Markup]:
+    """Rows stand together in one list, comparisons in another, sentences in a third, in the order in which they come."""
+    kind = ""
+    batch: list[Any] = []
+    for item in [*items, None]:
+        now = {Row: "rows", Checked: "checks", Card: "cards"}.get(type(item), "lines")
+        if isinstance(item, Line) and item.level and key != "hurt":
+            now = "cautions"
+        if batch and (item is None or now != kind):
+            yield _batch(kind, batch, key, fill)
+            batch = []
+        kind = now
+        batch.append(item)
+
+
+def _batch(kind: str, batch: list[Any], key: str, fill: bool) -> Markup:
+    if kind == "rows":
+        return el("dl", *(_row(item, f"{key}-{i}", fill) for i, item in enumerate(batch)), class_="rows")
+    if kind == "checks":
+        return el("ul", *(_check(item) for item in batch), class_="checks")
+    if kind == "cards":
+        return el("div", *(_card(item) for item in batch), class_="tags")
+    if kind == "cautions":
+        return join(_caution(item) for item in batch)
+    return el("ul", *(_line(item) for item in batch), class_="plain")
+
+
+def _row(row: Row, uid: str, fill: bool) -> Markup:
+    if fill and row.at is not None:
+        id = f"s-{uid}-{_slug(row.label)}"
+        box = el(
+            "input",
+            id=id,
+            type="text",
+            value=row.value,
+            maxlength=1500,
+            autocomplete="off",
+            data_write=row.label,
+            data_of=row.at[0] if row.at else None,
+            data_field=row.at[1] if row.at else None,
+            data_unit=row.unit or None,
+        )
+        unit = el("span", row.unit) if row.unit and not row.value else None
+        return el("div", el("dt", el("label", row.label, for_=id)), el("dd", box, unit, class_="blank fill"))
+    if row.value:
+        return el("div", el("dt", row.label), el("dd", row.value))
+    unit = el("span", row.unit) if row.unit else None
+    return el("div", el("dt", row.label), el("dd", el("span", class_="rule"), unit, class_="blank"))
+
+
+def _slug(label: str) -> str:
+    return re.sub(r"[^a-z0-9]+", "-", label.lower()).strip("-")[:60]
+
+
+def _check(item: Checked) -> Markup:
+    state = state_of(item.check)
+    lead = "Stop." if item.check.stop else WORD[state]
+    said = el("p", el("b", lead), f" {item.title}: {item.text}", class_="check__say")
+    return el(
+        "li",
+        shape(state),
+        el("div", said, item.numbers, source_line(item.check.source, item.check.section)),
+        class_=f"check is-{state}",
+    )
+
+
+def _line(item: Line) -> Markup:
+    level = el("b", f"{item.level.capitalize()}.") if item.level else None
+    return el(
+        "li",
+        level,
+        " " if level else None,
+        item.text,
+        " " if item.source else None,
+        source_line(*item.source, tag="span") if item.source else None,
+    )
+
+
+def _caution(item: Line) -> Markup:
+    if item.source:
+        return caution_box(item.level, item.text, item.source[0])
+    return el(
+        "div",
+        el("p", item.level.capitalize(), class_="caution__level"),
+        el("p", item.text),
+        class_=f"caution is-{item.level}",
+    )
+
+
+def _card(item: Card) -> Markup:
+    words = [el("p", line.text) for line in item.items if isinstance(line, Line)]
+    rows = [_row(row, "", False) for row in item.items if isinstance(row, Row)]
+    return el(
+        "div",
+        el("p", item.where, class_="tag__where"),
+        el("div", el("p", item.title, class_="tag__title"), el("dl", *rows) if rows else None, *words, class_="tag"),
+        el("p", item.note, class_="small"),
+        source_line(*item.source),
+        class_="tag__place",
+    )

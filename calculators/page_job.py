@@ -1,0 +1,290 @@
+"""What the page asks of a whole job.  ``page.job`` guards it: one text in, one text out.
+
+{"do": "sheet", "file", "today"}                 -> {"ok": true, "title", "pieces": [[key, html]], "form", "inputs", "file"?}
+{"do": "add", "file", "calculator", "inputs"}    -> {"ok": true, "file", "said": [text]}
+{"do": "drop", "file", "calculator"}             -> {"ok": true, "file"}
+{"do": "prefill", "file", "calculator"}          -> {"ok": true, "inputs", "from": {field: text}}
+{"do": "example"}                                -> {"ok": true, "file"}
+or {"ok": false, "problems": [{"field", "label", "text", "calculator"}]}
+"""
+
+import copy
+import re
+from typing import Any
+
+from . import NAMES, InputError, declaration
+from .declare import Declaration, Field, List, Quantity, Record
+from .job import CURRENT, MEMBERS, Job, inputs_of_job, is_reference, run
+from .reading import ABSENT, Reader
+from .result import Result
+from .tables import table
+
+# What means the same to every calculator of a house, and is said once.
+WHOLE = (
+    "elevation", "air_temperature", "floor_area", "indoor_temperature", "slab_thickness", "fan", "house", "soil_conductance",
+    "measured", "soil",
+)  # fmt: skip
+# The vent pipe; the pump line has fields of the same names.
+VENT = ("pipe_size", "inside_diameter", "pipe_length", "fittings")
+OTHER_PIPE = ("pump-sizing",)
+SAME = 1e-5  # relative; boxes hold six digits
+MOST_SAID = 50
+
+
+def ask(request: dict[str, Any]) -> dict[str, Any]:
+    """Do what a page asks of a job.  Problems of the file come back in words."""
+    done = {"sheet": sheet, "add": add, "drop": drop, "prefill": prefill, "example": example}.get(request.get("do", ""))
+    if done is None:
+        raise ValueError(f"nothing is known of {request.get('do')!r}")
+    try:
+        return {"ok": True, **done(request)}
+    except InputError as error:
+        return {"ok": False, "problems": [in_words(problem) for problem in error.problems[:MOST_SAID]]}
+
+
+def example(request: dict[str, Any]) -> dict[str, Any]:
+    """The invented house of the handbook as a job file."""
+    return {"file": table("jobs/quarry-lane")}
+
+
+def sheet(request: dict[str, Any]) -> dict[str, Any]:
+    """The sheet part by part, the form of the house, and what each calculator's page is opened with."""
+    from .show.sheet import pieces, title_of
+    from .show.sheet_parts_form import form
+
+    file: Any = request.get("file")
+    done = run(file)
+    kept = _records(file, done, str(request.get("today", "")))
+    out: dict[str, Any] = {}
+    if kept is not None:
+        out["file"] = kept
+        done = run(kept)
+    inputs = {name: _for_form(done, name)[0] for name in done.results}
+    return {"title": title_of(done), "pieces": pieces(done), "form": form(done), "inputs": inputs, **out}
+
+
+def _records(file: dict[str, Any], done: Job, today: str) -> dict[str, Any] | None:
+    """The file with lines of the sheet that can be read as a number of a calculator kept as records; None if none can."""
+    from .show.sheet_parts_handover import label_of_note, rows_to_fill
+
+    rows = {row.label: row for row in rows_to_fill(done) if row.at}
+    moved = copy.deepcopy(file)
+    notes, changed = [], False
+    for note in moved.get("notes") or []:
+        label = label_of_note(note, list(rows))
+        row = rows.get(label)
+        if row and row.at and re.fullmatch(r"\d{4}-\d\d-\d\d", today):
+            words = note[len(label) + 2 :].strip()
+            text = f"{words} {row.unit}" if re.fullmatch(r"[\d.,/ ]+", words) else words
+            name, field = row.at
+            reader = Reader()
+            reader.value(declaration(name).results[field], text, "")
+            if not reader.problems:
+                records = [e for e in moved.get("recorded") or [] if (e["calculator"], e["field"]) != row.at]
+                moved["recorded"] = [*records, {"calculator": name, "field": field, "value": text, "when": today}]
+                changed = True
+                continue
+        notes.append(note)
+    moved["notes"] = notes
+    return moved if changed else None
+
+
+def prefill(request: dict[str, Any]) -> dict[str, Any]:
+    """What the job already knows of a calculator's inputs, and where each is said."""
+    done = run(request.get("file"))
+    inputs, origin = _for_form(done, _name(request))
+    return {"inputs": inputs, "from": origin}
+
+
+def _name(request: dict[str, Any]) -> str:
+    name: Any = request.get("calculator")
+    declaration(name)  # refuses an unknown name
+    return str(name)
+
+
+def _for_form(done: Job, name: str) -> tuple[dict[str, Any], dict[str, str]]:
+    """Inputs of a calculator with references filled in, and for what was said elsewhere, where."""
+    from .show.figures import typed
+
+    own = done.file["inputs"].get(name, {})
+    inputs, _ = inputs_of_job(done.file, name, done.results)
+    out: dict[str, Any] = {}
+    origin: dict[str, str] = {}
+    for field, value in inputs.items():
+        given = own.get(field)
+        if value is None or (given is None and name in OTHER_PIPE and field in VENT):
+            continue
+        out[field] = value
+        said = given if given is not None else done.file["house"].get(field)
+        if is_reference(said):
+            if isinstance(value, dict) and "unit" in value:
+                out[field] = f"{typed(value['value'])} {value['unit']}"
+            other, _, result = said[1:].partition(".")
+            declared = declaration(other)
+            origin[field] = f"From the job sheet, “{declared.title}”: {declared.results[result].label}."
+        elif given is None:
+            origin[field] = "Said once for the whole house, on the job sheet."
+    return out, origin
+
+
+def add(request: dict[str, Any]) -> dict[str, Any]:
+    """The file with the inputs of one form in it; what means the same everywhere is kept once, for the house.
+
+    Raises InputError when the job would not be readable with them; then nothing of it is to be kept.
+    """
+    name, typed = _name(request), request.get("inputs")
+    file: Any = copy.deepcopy(request.get("file"))
+    done = run(file)
+    if not isinstance(typed, dict):
+        raise InputError([_whole("the inputs of the form are missing")])
+    declared = declaration(name)
+    before, _ = inputs_of_job(done.file, name, done.results)
+    house = dict(file.get("house") or {})
+    every = dict(file.get("inputs") or {})
+    own_before = every.get(name) or {}
+    own: dict[str, Any] = {}
+    said: list[str] = []
+    for field, raw in typed.items():
+        if field not in declared.inputs:
+            own[field] = raw  # the job explains it
+        elif field in before and same(declared.inputs[field][0], before[field], raw):
+            if own_before.get(field) is not None:
+                own[field] = own_before[field]
+            elif name in OTHER_PIPE and field in VENT:
+                own[field] = raw
+        elif field == "rules":
+            _say_rules(file, own, own_before, raw)
+        elif shared(name, field) and own_before.get(field) is None:
+            said += _into_house(house, declared, field, raw, done)
+        else:
+            own[field] = raw
+    if name in OTHER_PIPE and "fittings" not in own:
+        own["fittings"] = []
+    every[name] = own
+    file |= {"underslab_job": CURRENT, "house": house, "inputs": every}
+    if file.get("order") and name not in file["order"]:
+        file["order"] = [*file["order"], name]
+    run(file)
+    return {"file": file, "said": said}
+
+
+def shared(name: str, field: str) -> bool:
+    """Whether an input of a calculator means the whole house, so that it is said once."""
+    return field in WHOLE or (field in VENT and name not in OTHER_PIPE)
+
+
+def _say_rules(file: dict[str, Any], own: dict[str, Any], own_before: dict[str, Any], raw: Any) -> None:
+    if own_before.get("rules") is None and not file.get("rules"):
+        file["rules"] = raw if isinstance(raw, list) else [raw]
+    else:
+        own["rules"] = raw
+
+
+def _into_house(house: dict[str, Any], declared: Declaration, field: str, raw: Any, done: Job) -> list[str]:
+    """Puts a value into the house in place of what was said there; says so when that changes other calculators."""
+    group = declared.group_of(field)
+    members = [one for one in (group[1] if group else (field,)) if one in house and one in (*WHOLE, *VENT)]
+    for one in members:
+        del house[one]
+    house[field] = raw
+    others = [r.declaration.title for r in done.results.values() if _uses(r, members) and r.declaration is not declared]
+    if not members or not others:
+        return []
+    label = declared.inputs[field][0].label
+    return [f"{label} is changed for the whole house; it is also used by: {', '.join(others)}."]
+
+
+def _uses(result: Result, fields: list[str]) -> bool:
+    name = result.declaration.name
+    return any(field in result.declaration.inputs and shared(name, field) for field in fields)
+
+
+def same(field: Field, one: Any, other: Any) -> bool:
+    """Whether two typed values of a field mean the same."""
+    values = []
+    for raw in (one, other):
+        reader = Reader()
+        value = reader.value(field, raw, "") if not is_reference(raw) else ABSENT
+        if value is ABSENT or reader.problems:
+            return False
+        values.append(value)
+    return _alike(field, *values)
+
+
+def _alike(field: Field, a: Any, b: Any) -> bool:
+    if isinstance(field, List):
+        return len(a) == len(b) and all(_alike(field.item, x, y) for x, y in zip(a, b, strict=True))
+    if isinstance(field, Record):
+        return all(_member_alike(member, a.get(name), b.get(name)) for name, member in field.fields.items())
+    if isinstance(field, Quantity):
+        return abs(a - b) <= SAME * max(abs(a), abs(b))
+    return bool(a == b)
+
+
+def _member_alike(field: Field, a: Any, b: Any) -> bool:
+    return a is b if a is None or b is None else _alike(field, a, b)
+
+
+def drop(request: dict[str, Any]) -> dict[str, Any]:
+    """The file without one calculator; what others took from its results stays with them as a number."""
+    name = _name(request)
+    file: Any = copy.deepcopy(request.get("file"))
+    try:
+        done: Job | None = run(file)
+    except InputError:
+        done = None  # taking it off may be what mends the file
+    if not isinstance(file, dict) or not isinstance(file.get("inputs"), dict):
+        raise InputError([_whole("this is no job file")])
+    file["inputs"].pop(name, None)
+    if file.get("order"):
+        file["order"] = [one for one in file["order"] if one != name]
+    for other, own in file["inputs"].items():
+        filled = _for_form(done, other)[0] if done else {}
+        for field, value in list((own or {}).items()):
+            if is_reference(value) and value.startswith(f"@{name}."):
+                own[field] = filled.get(field)
+    return {"file": file}
+
+
+def _whole(text: str) -> dict[str, Any]:
+    return {"field": "", "problem": text, "found": "", "accepts": "", "kind": "type"}
+
+
+MEMBER_WORDS = {
+    "house": "The house",
+    "inputs": "The calculators",
+    "recorded": "What was measured",
+    "open": "Still open",
+}
+
+
+def in_words(problem: dict[str, Any]) -> dict[str, str]:
+    """A problem of a job file as it is said to the reader."""
+    from .page import label_of
+    from .show.phrases import closed, names_in_words
+
+    path = problem["field"]
+    first, _, rest = path.partition(".")
+    head = first.partition("[")[0]
+    name, labels, label = "", {}, ""
+    if first == "inputs" and rest.split(".")[0] in NAMES:
+        name, _, inner = rest.partition(".")
+        declared = declaration(name)
+        labels = {key: field.label for key, (field, _) in declared.inputs.items()}
+        label = declared.title + (f", {label_of(declared, inner)}" if inner else "")
+    elif first == "house" and rest:
+        holder = next((declaration(n) for n in NAMES if re.split(r"[.\[]", rest)[0] in declaration(n).inputs), None)
+        label = f"The house, {label_of(holder, rest) if holder else rest}"
+    elif first in MEMBERS:
+        label = MEMBERS[first].label
+    elif head in MEMBER_WORDS:
+        number = re.search(r"\[(\d+)\]", first)
+        label = MEMBER_WORDS[head] + (f", entry {int(number[1]) + 1}" if number else "")
+    text = problem["problem"][:1].upper() + problem["problem"][1:]
+    found = f" It holds: {problem['found'][:80]}" if problem["found"] and problem["kind"] != "missing" else ""
+    return {
+        "field": path,
+        "label": label or path or "The file",
+        "text": closed(names_in_words(text, labels)) + (closed(found) if found else ""),
+        "calculator": name,
+    }
