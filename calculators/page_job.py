@@ -8,7 +8,7 @@
 or {"ok": false, "problems": [{"field", "label", "text", "calculator"}]}
 """
 
-import copy
+import json
 import re
 from typing import Any
 
@@ -68,7 +68,7 @@ def _records(file: dict[str, Any], done: Job, today: str) -> dict[str, Any] | No
     from .show.sheet_parts_handover import label_of_note, rows_to_fill
 
     rows = {row.label: row for row in rows_to_fill(done) if row.at}
-    moved = copy.deepcopy(file)
+    moved = json.loads(json.dumps(file))
     notes, changed = [], False
     for note in moved.get("notes") or []:
         label = label_of_note(note, list(rows))
@@ -133,7 +133,7 @@ def add(request: dict[str, Any]) -> dict[str, Any]:
     Raises InputError when the job would not be readable with them; then nothing of it is to be kept.
     """
     name, typed = _name(request), request.get("inputs")
-    file: Any = copy.deepcopy(request.get("file"))
+    file: Any = json.loads(json.dumps(request.get("file")))
     done = run(file)
     if not isinstance(typed, dict):
         raise InputError([_whole("the inputs of the form are missing")])
@@ -228,7 +228,7 @@ def _member_alike(field: Field, a: Any, b: Any) -> bool:
 def drop(request: dict[str, Any]) -> dict[str, Any]:
     """The file without one calculator; what others took from its results stays with them as a number."""
     name = _name(request)
-    file: Any = copy.deepcopy(request.get("file"))
+    file: Any = json.loads(json.dumps(request.get("file")))
     try:
         done: Job | None = run(file)
     except InputError:

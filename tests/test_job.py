@@ -266,7 +266,7 @@ def test_the_sheet_in_words() -> None:
     heads = ["What stops the work", "What does not meet", "Still open", "What can hurt you", "Where to core", "Labels",
              "Measured on the job", "Start-up record", "Dates", "Notes"]  # fmt: skip
     assert [text.index(f"\n{head}") for head in heads] == sorted(text.index(f"\n{head}") for head in heads)
-    for words in ("an invented house", "bedroom window over the garage", "Wanted 14 in, found 16 in, 2 in too much", "Spillage test",
+    for words in ("an invented house", "bedroom window over the garage", "Wanted at most 14 in., found 16 in., 2 in. too much", "Spillage test",
                   "21 November 2026, 14:30", "20 December 2026", "20 November 2028", "Footing projection  4 in. (18 November 2026)"):  # fmt: skip
         assert words in text
 
