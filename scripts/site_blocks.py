@@ -203,6 +203,16 @@ class Rules(Whole):
         return site_sources.rules(self.argument or "")
 
 
+class Routes(Whole):
+    """The whole decision table of the vent's route."""
+
+    NAME = "routes"
+    ARGUMENT = False
+
+    def make(self):
+        return importlib.import_module("scripts.site_routes").table()
+
+
 class ScrollingTables(Treeprocessor):
     """Puts each table into a box that a keyboard can scroll, named by the heading above it."""
 
@@ -229,7 +239,7 @@ class ScrollingTables(Treeprocessor):
 
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Checks):
+        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks):
             block_mgr.register(block, self.getConfigs())
 
 

@@ -20,6 +20,26 @@ PUMP = {
 }
 
 CASES: dict[str, list[dict[str, Any]]] = {
+    "vent-route": [
+        {
+            "storeys": 2, "lowest_floor": "basement", "roof_covering": "asphalt-shingle", "roof_pitch": "6/12", "garage_attached": True,
+            "living_space_over_garage": False, "attic": "vented", "attic_access": "hatch", "chase": "free", "closets": "none",
+            "separations": "none", "ducts_under_slab": False, "snow": "lies", "cold_winters": True, "wishes": ["nothing-outside"],
+            "walls": [
+                {
+                    "name": "east wall", "nearest_opening": "4 ft", "opening_below": "3 ft", "neighbour": "9 ft", "deck": "12 ft",
+                    "gas_meter": False, "service_drop": False, "street_side": False, "shared": False,
+                }
+            ],
+            "roof_outlet": {"nearest_opening": "15 ft", "neighbour": "30 ft", "low_on_slope": False, "bad_spot": False},
+            "found_on_line": [{"route": "chase", "what": "joists-across"}], "joist_depth": "11-1/4 in", "pipe_size": "3", "rules": "us-pa",
+        },
+        {"storeys": 1, "lowest_floor": "slab-on-grade"},
+        {
+            "storeys": 3, "fan_location": "basement", "separations": ["party-wall"], "chase": "free", "chase_in_party_wall": True,
+            "walls": [{"name": "front", "shared": True}, {"name": "back", "outlet_height": "7 m"}], "rules": ["sgm-sf-2017", "rms-mf-2018"],
+        },
+    ],
     "tile-offset": [
         {
             "wall_thickness": "8 in", "footing_width": "16 in", "drain_side": "inside", "tile_position": "beside",

@@ -136,6 +136,8 @@ def now(result: Result, system: str) -> Markup | None:
     """The words of the line with the one number that was asked for; None when it is no number."""
     value = main_value(result, system)
     name = result.declaration.name
+    if isinstance(value, str):
+        return None  # the sentence has said it
     if not isinstance(value, dict) or "value" not in value:
         return join((el("span", "–", class_="now__n"), " ", el("span", "not given for these numbers", class_="now__w")))
     number = value["value"]

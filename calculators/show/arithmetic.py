@@ -21,7 +21,8 @@ def results(result: Result, system: str) -> Markup:
         if value is None or isinstance(field, (Curves, Map)):
             continue
         if isinstance(field, Table):
-            tables.append(_table(field, value))
+            listed = any(isinstance(column, Texts) for column in field.fields.values())
+            tables.append(_blocks(field, value) if listed else _table(field, value))
             continue
         rows.append(el("div", el("dt", field.label), el("dd", *_result(field, value))))
     return join((el("dl", *rows, class_="found") if rows else None, *tables))
@@ -45,6 +46,24 @@ def _result(field: Any, value: Any) -> list[Any]:
     if isinstance(value, list):
         return [", ".join(choice(str(words(item))) for item in value) or "none"]
     return [value if " " in value else choice(words(value))]
+
+
+def _blocks(field: Table, rows: list[dict[str, Any]]) -> Markup | None:
+    """A table whose cells hold lists, a block a row: columns of lists cannot be read on a phone."""
+    columns = [(n, column) for n, column in field.fields.items() if not isinstance(column, Checks)]
+    blocks = [
+        el(
+            "dl",
+            *(
+                el("div", el("dt", column.label), el("dd", *_result(column, row[name])))
+                for name, column in columns
+                if row[name] is not None
+            ),
+            class_="found block",
+        )
+        for row in rows
+    ]
+    return join((el("h3", field.label), *blocks)) if blocks else None
 
 
 def _table(field: Table, rows: list[dict[str, Any]]) -> Markup | None:

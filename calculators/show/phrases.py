@@ -70,7 +70,6 @@ BESIDE = {
     "pipe-takeoff": "of fall on the level runs",
     "running-cost": "for a year, fan and house air",
     "spillage-check": "added by all fans together; the test decides",
-    "vent-route": "First in order",
     "radon-test": "mean of the test",
     "settling-time": "times the final level, as this test reads",
     "radon-units": "of radon",

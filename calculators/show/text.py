@@ -52,8 +52,9 @@ def rows(field: Table | Texts, value: list[Any]) -> Iterable[str]:
         if isinstance(field, Texts):
             yield row
         else:
-            shown = {c.label: row[n] for n, c in field.fields.items() if not isinstance(c, Checks)}
-            yield "; ".join(f"{label}: {number(inner)}" for label, inner in shown.items())
+            shown = {c: row[n] for n, c in field.fields.items() if not isinstance(c, Checks)}
+            yield "; ".join(f"{c.label}: {number(v)}" for c, v in shown.items() if not isinstance(c, Texts))
+            yield from (f"  {c.label}: {number(v)}" for c, v in shown.items() if isinstance(c, Texts))
 
 
 def bounds(value: Any) -> str:
@@ -119,7 +120,7 @@ def answer(result: Result, system: str, *, steps: bool = True) -> str:
     for name, value in data["results"].items():
         field = declared.results[name]
         if isinstance(field, (Table, Texts)) and value:
-            lines += [f"  {field.label}", *(f"    - {row}" for row in rows(field, value))]
+            lines += [f"  {field.label}", *(f"    {'  ' if row[:1] == ' ' else '- '}{row}" for row in rows(field, value))]
         else:
             lines.append(f"  {field.label:<{width}}  {number(value)}{span(value)}")
     if data["checks"]:

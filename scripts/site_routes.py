@@ -1,0 +1,63 @@
+"""The decision table of vent-route as one list for a page: every rule with its routes, its words and its source."""
+
+import xml.etree.ElementTree as etree
+
+from calculators import route_rules, routes
+from scripts.site_sources import figure, put_source, sub
+
+EFFECTS = {
+    "stop": ("Hard stops", "A route with one of these comes last, and stays in the list with the reason."),
+    "drawback": ("Drawbacks", "Each counts as one. Fewer come first; equal counts are a tie."),
+    "for": ("What speaks for a route", "Named, but not counted."),
+    "crossing": ("What a crossing needs", "Named for every wall, floor and roof on the route."),
+    "verify": ("To look at", "Put on the list for the visit."),
+}
+COLUMNS = ("when this is so", "routes", "what it says", "source")
+
+
+def table() -> etree.Element:
+    """All rules, grouped by what they do."""
+    box = etree.Element("div", {"class": "rule-packs"})
+    for effect, (title, words) in EFFECTS.items():
+        sub(box, "h3", title, id=f"route-{effect}")
+        sub(box, "p", words, class_="small")
+        frame = etree.SubElement(box, "div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": f"Rules: {title}"})
+        rows = etree.SubElement(frame, "table", {"class": "plain"})
+        head = etree.SubElement(etree.SubElement(rows, "thead"), "tr")
+        for word in COLUMNS:
+            sub(head, "th", word, scope="col")
+        body = etree.SubElement(rows, "tbody")
+        for rule in route_rules.rules():
+            if rule["effect"] == effect:
+                row(body, rule)
+    return box
+
+
+def row(body: etree.Element, rule: dict) -> None:
+    """One rule as a line; its id is the anchor."""
+    line = etree.SubElement(body, "tr", {"id": f"route-{rule['id']}"})
+    sub(line, "td", rule["found"])
+    sub(line, "td", "all" if len(rule["routes"]) == len(routes.SHORT) else ", ".join(routes.SHORT[kind] for kind in rule["routes"]))
+    sub(line, "td", " ".join([rule["text"], *distances(rule)]))
+    cell = etree.SubElement(line, "td")
+    cited = [(rule["source"], rule.get("section", ""), "")]
+    cited += [(id, section, pack) for pack, (id, section) in rule.get("by_pack", {}).items()]
+    for i, (id, section, pack) in enumerate(cited):
+        part = etree.SubElement(cell, "div" if i else "span")
+        if pack:
+            part.text = f"{pack}: "
+            part = etree.SubElement(part, "span")
+        put_source(part, f"{id} {section}".strip())
+
+
+def distances(rule: dict) -> list[str]:
+    """The figures that a rule compares with, pack by pack; its own figure where a chosen pack has none."""
+    said = []
+    for pack, id in rule.get("limits", {}).items():
+        above = rule.get("above", {}).get(pack)
+        if pack == "else":
+            said.append(f"no pack: {id}" + (f", or {above} above" if above else ""))
+            continue
+        over = f", or {figure(route_rules.pack_row(pack, above))} above ({above})" if above else ""
+        said.append(f"{pack}: {figure(route_rules.pack_row(pack, id))} ({id}){over}")
+    return [f"Compared with {'; '.join(said)}."] if said else []
