@@ -39,13 +39,14 @@ def route_row(
     route: Route, place: int, places: Sequence[int], packs: Sequence[str], storeys: int, lowest: str
 ) -> dict[str, Any]:
     """A route as a row of the result."""
-    stops, drawbacks = route.count
+    stops, drawbacks = route.counts
     ties = places.count(place)
     counted = f"{_number(stops, 'hard stop')}, {_number(drawbacks, 'drawback')}"
     return {
         "rank": place,
         "route": route.name,
-        "why": f"{counted[:1].upper()}{counted[1:]}" + (f"; equal with {_number(ties - 1, 'other')}." if ties > 1 else "."),
+        "why": f"{counted[:1].upper()}{counted[1:]}"
+        + (f"; equal with {_number(ties - 1, 'other')}." if ties > 1 else "."),
         "fan_place": route.fan,
         "hard_stops": short_list(route, "stop"),
         "drawbacks": short_list(route, "drawback"),
@@ -77,7 +78,11 @@ def as_check(found: Outcome, route: Route, packs: Sequence[str]) -> Check | None
 
 def fields_of(fact: str, route: Route) -> tuple[str, ...]:
     """The inputs that would tell a fact of a route."""
-    where = "roof_outlet" if route.kind not in ("wall", "side") else route.key.replace("side", "walls").replace("wall[", "walls[")
+    where = (
+        "roof_outlet"
+        if route.kind not in ("wall", "side")
+        else route.key.replace("side", "walls").replace("wall[", "walls[")
+    )
     if fact == "bedroom_beside":
         return (f"{where}.bedroom_behind",) if route.kind in ("wall", "side") else ("bedroom_beside_line",)
     if fact in PLACE_FIELDS:
@@ -116,7 +121,11 @@ def fan_check(work: Work, site: dict[str, Any]) -> None:
         work.stop("fan-place", worst.rule["text"], found=wanted, required="elsewhere", source=id, section=section)
         return
     needs = [name for fact in worst.unknown for name in FIELDS.get(fact, (fact,))]
-    text = f"The fan may not be where this is so: {worst.rule['found']}." if needs else "No rule of the table speaks against this place of the fan."
+    text = (
+        f"The fan may not be where this is so: {worst.rule['found']}."
+        if needs
+        else "No rule of the table speaks against this place of the fan."
+    )
     work.judge("fan-place", text, ok=None if needs else True, found=wanted, source=id, section=section, needs=needs)
 
 
@@ -174,7 +183,12 @@ def rules_used(routes: Sequence[Route], packs: Sequence[str]) -> list[dict[str, 
         for rule in rules():
             about = [route.short for route in routes if any(o.rule is rule and o.applies for o in route.outcomes)]
             if rule["effect"] == effect and about and effect != "crossing":
-                words = {"rule": rule["id"], "effect": EFFECT_WORDS[effect], "routes": ", ".join(about), "text": rule["text"]}
+                words = {
+                    "rule": rule["id"],
+                    "effect": EFFECT_WORDS[effect],
+                    "routes": ", ".join(about),
+                    "text": rule["text"],
+                }
                 rows.append({**words, "source": source_words(*cited(rule, packs))})
     return rows
 
@@ -190,13 +204,25 @@ def cautions(work: Work, site: dict[str, Any], first: Sequence[Route]) -> None:
     if kinds & {"wall", "side"} or any(wall["gas_meter"] for wall in site["walls"]):
         work.caution("warning", GAS)
     if site["ducts_under_slab"]:
-        work.caution("warning", "Ducts lie in or under the slab. No hole before they are found: a hole into one lets the fan draw house air.")
+        work.caution(
+            "warning",
+            "Ducts lie in or under the slab. No hole before they are found: through one the fan draws house air.",
+        )
     if site["indoor_fan_accepted"] and site["fan_location"] in INDOORS:
-        work.caution("danger", "A fan indoors has pipe under pressure above it. A leak there blows soil gas into the house.", "ccah-2020")
-    work.caution("note", "A pipe past a garage or another dwelling is a fire question first. Ask the official before you promise a route.")
+        work.caution(
+            "danger",
+            "A fan indoors has pipe under pressure above it. A leak there blows soil gas into the house.",
+            "ccah-2020",
+        )
+    work.caution(
+        "note",
+        "A pipe past a garage or another dwelling is a fire question first. Ask the official before you promise a route.",
+    )
     for id in site["rules"]:
         pack = rule_pack(id)
-        work.caution("note", f"{pack['title']}, {pack['edition']}. Check what is in force where you work.", pack["source"])
+        work.caution(
+            "note", f"{pack['title']}, {pack['edition']}. Check what is in force where you work.", pack["source"]
+        )
 
 
 def left_out(work: Work, site: dict[str, Any]) -> None:
@@ -211,4 +237,6 @@ def left_out(work: Work, site: dict[str, Any]) -> None:
     if not site["walls"]:
         work.not_looked_at("No outside wall was described; one unknown wall stands for all.")
     if not site["rules"]:
-        work.not_looked_at("No rule pack was chosen: distances are those of the consumer guide, and no text allows an outlet at the side.")
+        work.not_looked_at(
+            "No rule pack was chosen: distances are those of the consumer guide, and no text allows an outlet at the side."
+        )

@@ -48,7 +48,7 @@ class Route(NamedTuple):
         return [o for o in self.outcomes if o.applies is None and o.rule["effect"] == effect and o.rule.get("asks")]
 
     @property
-    def count(self) -> tuple[int, int]:
+    def counts(self) -> tuple[int, int]:
         """What the order goes by: hard stops, then drawbacks."""
         return len(self.having("stop")), len(self.having("drawback"))
 
@@ -66,12 +66,12 @@ def all_routes(site: dict[str, Any]) -> list[Route]:
         for i, wall in enumerate(walls):
             name = f"{wall['name']}: {NAMES[kind]}" if wall.get("name") else NAMES[kind]
             routes.append(one(f"{kind}[{i}]" if site["walls"] else kind, kind, name, site, wall))
-    return sorted(routes, key=lambda route: route.count)
+    return sorted(routes, key=lambda route: route.counts)
 
 
 def ranks(routes: Sequence[Route]) -> list[int]:
     """The rank of each route; equal counts have the same rank."""
-    return [1 + sum(other.count < route.count for other in routes) for route in routes]
+    return [1 + sum(other.counts < route.counts for other in routes) for route in routes]
 
 
 def one(key: str, kind: str, name: str, site: dict[str, Any], place: dict[str, Any]) -> Route:
@@ -92,7 +92,8 @@ def one(key: str, kind: str, name: str, site: dict[str, Any], place: dict[str, A
         "opening_near": opening_near(place.get("nearest_opening"), place.get("opening_below"), near),
         "neighbour_near": distance_near("neighbour-near", place.get("neighbour"), near),
         "deck_near": distance_near("deck-near", place.get("deck"), near),
-        "taller_wall_near": bool(distance_near("taller-wall", place.get("taller_wall"), near)),  # left out: there is none
+        # left out, there is no taller wall
+        "taller_wall_near": bool(distance_near("taller-wall", place.get("taller_wall"), near)),
         "bedroom_beside": place.get("bedroom_behind") if outside else site["bedroom_beside_line"],
         "side_allowed": side_allowed(site),
         "side_too_low": distance_near("side-too-low", place.get("outlet_height"), near),
