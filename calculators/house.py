@@ -117,7 +117,7 @@ def at_slab(work: Work, house: physics.House, day: Weather, when: str, path: str
         us=EXHAUST_US,
         si=EXHAUST_SI,
         Q_in=inward,
-        Q_out=inward - day.exhaust,
+        Q_out=max(inward - day.exhaust, 0.0),  # when all leaks let air in, rounding must not print a minus
     )
     lowest = house.heights()[0]
     across = physics.depressurization_at(p_0=p_0, G=day.gradient, z=lowest) - day.wind
