@@ -37,12 +37,12 @@ class Case(NamedTuple):
 
     protocol: str
     valid: bool | None
-    mean: float
     level: float  # what is compared: the mean, or the mean of it and the earlier reading
     action: float
     earlier: float | None
     long: bool
     repeated: bool  # more than one short test at a place
+    highest: float  # of all places
 
 
 def decide(case: Case) -> str:
@@ -54,10 +54,8 @@ def decide(case: Case) -> str:
         return "retest-now" if case.level > 2 * case.action * (1 + SLACK) else "long-term-test"
     if reached:
         return "fix"
-    if case.protocol == "follow-up" and not case.long:
-        apart = case.earlier is None or max(case.earlier, case.mean) > 2 * case.action * (1 + SLACK)
-        if apart:
-            return "long-term-test"
+    if case.protocol == "follow-up" and not case.long and case.earlier is None:
+        return "long-term-test"  # the first one is missing, so there is no mean of both
     near = not case.long and case.level * (1 + SCATTER) >= case.action * (1 - SLACK)
     return "retest-later" if near else "below-level"
 
@@ -67,6 +65,8 @@ def in_words(decision: str, case: Case) -> str:
     text = WORDS.get((decision, case.protocol == "post-mitigation")) or WORDS[decision, False]
     if decision == "invalid" and case.level >= case.action * (1 - SLACK):
         return f"{text} Its readings reach the action level all the same: do not put the next test off."
+    if decision != "invalid" and case.level < case.action * (1 - SLACK) <= case.highest:
+        text = f"{text} One place reaches the action level all the same: that part of the house is to be dealt with."
     if case.valid is None:
         return f"{text} Whether this test counts hangs on what could not be judged."
     return text

@@ -191,7 +191,9 @@ def radon_test(
     failed = [field for verdict, field in verdicts if verdict is False]
     _against_level(work, compared, action_level, failed, rows)
     repeated = any(len(place.primaries) + len(place.duplicates) > 1 for place in places)
-    case = Case(protocol, valid, mean, compared, action_level, earlier_reading, facts.long, repeated)
+    case = Case(
+        protocol, valid, compared, action_level, earlier_reading, facts.long, repeated, max(row["mean"] for row in rows)
+    )
     decision = decide(case)
     fallen = _fallen(work, earlier_reading, mean, facts) if after_work else None
     _earlier(work, protocol, earlier_reading)
