@@ -87,11 +87,11 @@ def _table(field: Table, rows: list[dict[str, Any]]) -> Markup | None:
 
 def steps(result: Result, system: str) -> Markup | None:
     """Every line of the arithmetic: formula, numbers put in, result, units, source."""
-    items = [_step(step, system) for step in result.work.steps]
+    items = [step_line(step, system) for step in result.work.steps]
     return el("ol", *items, class_="steps") if items else None
 
 
-def _step(step: Step, system: str) -> Markup:
+def step_line(step: Step, system: str) -> Markup:
     equation = step.function.formula
     units = step_units(step, system)
     numbers = {name: short(from_si(value, units[name])) for name, value in step.arguments.items()}
