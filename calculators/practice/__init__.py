@@ -18,7 +18,11 @@ MODULES = (
     "pump_line",
     "pump_judgement",
     "pipe",
+    "pipe_judgement",
     "fan",
+    "clearance",
+    "clearance_judgement",
+    "hole",
 )
 
 
