@@ -52,7 +52,9 @@ def entries() -> list[dict[str, str]]:
         head = front_matter(text)
         title = head.get("title", path.stem)
         headings = re.findall(r"^#{2,3} (.+?)(?:\s*\{.*\})?$", text, re.MULTILINE)
-        rows.append({"t": title, "u": address(path), "w": words(f"{title} {head.get('description', '')}")})
+        row = {"t": title, "u": address(path), "w": words(f"{title} {head.get('description', '')}")}
+        worked = re.search(r"^/// worked \| (\S+)", text, re.MULTILINE)
+        rows.append(row | ({"c": worked[1]} if worked else {}))
         common = ("what you decide here", "what can hurt you", "how it works", "worked example", "figures to remember", "common mistakes",
                   "what your local code may change")
         rows += [{"t": f"{heading} ({title})", "u": address(path, slug(heading)), "w": words(heading)}

@@ -8,8 +8,9 @@
 //       onProgress   ({stage, done, total}): stage "waiting" | "fetching" (bytes) | "starting" | "restarting"
 //       onReady      (): from now on answers come at once. Called again after a restart: ask again then.
 //       onFail       ({message, final}): words for the reader; final = no further try will be made in this page.
-//   ask({calculator, inputs, units, uid, stage})  -> Promise
-//       stage "first" (default) is the quick answer, "rest" the slower remainder (steps, plots).
+//   ask({calculator, inputs, units, uid, stage, limit})  -> Promise
+//       stage "first" (default) is the quick answer, "rest" the slower remainder (steps, plots), "job" a whole job.
+//       limit: ms after which it counts as stuck (5 s unless given).
 //       Resolves to the answer as an object; to null when a newer request of the same uid took its place;
 //       rejects with EngineError (its message is for the reader) when the engine failed or took too long.
 //       One request is worked on at a time; the newest wins; "first" goes before "rest". May be called before ready.
@@ -60,7 +61,7 @@ export function ask(request) {
     waiting.get(uid)?.resolve(null);
     waiting.delete(uid); // so that the newest stands last
     if (running?.uid === uid) running.stale = true;
-    waiting.set(uid, {id: ++lastId, text, uid, rest: request.stage === "rest", stale: false, resolve, reject});
+    waiting.set(uid, {id: ++lastId, text, uid, rest: request.stage === "rest", limit: request.limit ?? ANSWER_LIMIT, stale: false, resolve, reject});
     if (state === "idle" || state === "waiting") begin();
     else sendNext();
   });
@@ -130,7 +131,7 @@ function sendNext() {
   running = queue.find((request) => !request.rest) ?? queue[0];
   waiting.delete(running.uid);
   worker.postMessage({id: running.id, text: running.text});
-  watch(ANSWER_LIMIT, () => broke("no answer in time", WORDS.tooLong));
+  watch(running.limit, () => broke("no answer in time", WORDS.tooLong));
 }
 
 function watch(limit, late) {
