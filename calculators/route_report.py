@@ -16,7 +16,8 @@ FIELDS = {  # facts that are worked out from inputs of another name
     "joist_takes_pipe": ("joist_depth", "pipe_size"), "side_allowed": ("rules",),
 }  # fmt: skip
 PLACE_FIELDS = {  # facts of a wall, or of the spot where the pipe leaves the roof
-    "opening_near": "nearest_opening", "neighbour_near": "neighbour", "deck_near": "deck", "taller_wall_near": "taller_wall",
+    "opening_near": "nearest_opening",
+    "side_opening_near": "nearest_opening", "neighbour_near": "neighbour", "deck_near": "deck", "taller_wall_near": "taller_wall",
     "side_too_low": "outlet_height", "bad_spot": "bad_spot", "low_on_slope": "low_on_slope",
     **{name: name for name in ("shared", "service_drop", "gas_meter", "street_side", "under_eave")},
 }  # fmt: skip

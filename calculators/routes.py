@@ -89,7 +89,10 @@ def one(key: str, kind: str, name: str, site: dict[str, Any], place: dict[str, A
         "garage_free_part": free_part(site),
         "on_line": on_line(kind, site),
         "joist_takes_pipe": joist_takes_pipe(site["joist_depth"], site["pipe_size"]),
-        "opening_near": opening_near(place.get("nearest_opening"), place.get("opening_below"), near),
+        "opening_near": opening_near("opening-near", place.get("nearest_opening"), place.get("opening_below"), near),
+        "side_opening_near": opening_near(
+            "side-opening-near", place.get("nearest_opening"), place.get("opening_below"), near
+        ),
         "neighbour_near": distance_near("neighbour-near", place.get("neighbour"), near),
         "deck_near": distance_near("deck-near", place.get("deck"), near),
         # left out, there is no taller wall
@@ -138,13 +141,13 @@ def joist_takes_pipe(depth: float | None, size: str | None) -> bool | None:
     return depth >= max(3 * wide, wide + read(JOIST_EDGE, "m")) - 1e-9
 
 
-def opening_near(level: float | None, below: float | None, packs: Sequence[str]) -> bool | None:
+def opening_near(rule: str, level: float | None, below: float | None, packs: Sequence[str]) -> bool | None:
     """Whether an opening is nearer than the packs ask, and not far enough below the end to make up for it.
 
     ``level`` is the level distance and ``below`` how far its top lies below the end, in metres.
     """
     answers: list[bool | None] = []
-    for asked, instead, only_level in limits("opening-near", packs):
+    for asked, instead, only_level in limits(rule, packs):
         if instead is not None and below is not None and below >= instead - 1e-9:
             answers.append(False)
         elif level is None:
