@@ -76,7 +76,7 @@ def caution(work: Work, now: heat.ColdStack, colder: heat.ColdStack, insulation:
     )
     work.not_looked_at(
         "Measured heat losses of vent pipes: none were found. This is textbook heat transfer, not a measurement.",
-        "Sun on the pipe, and a clear night sky, which cools it more.",
+        "Sun on the pipe, and a clear night sky, which cools it more. Weather that changes: the sum is steady.",
         "House air drawn through leaks: it is drier and warmer, and makes less ice.",
         "How long a frost lasts, and how thick it grows before it closes the pipe.",
         "Frost on a screen, a cap or an elbow at the outlet.",

@@ -127,7 +127,7 @@ def cold_stack(
     R = _resistance(work, stack)
     V = work.step("Air speed in the pipe", pipe.speed, us={"V": "ft/min", "Q": "cfm", "D": "ft"}, Q=flow, D=D)
     Re = work.step("Reynolds number", pipe.reynolds, rho=state.density, V=V, D=D, mu=state.viscosity)
-    work.step("Film inside", heat.inner_film, Nu=heat.nusselt(Re=Re), k=heat.AIR_CONDUCTIVITY, D=D)
+    work.step("Film inside", heat.inner_film, Nu=_nusselt(work, Re), k=heat.AIR_CONDUCTIVITY, D=D)
 
     def march(outdoors: float) -> heat.ColdStack:
         return heat.cold_stack(
@@ -187,6 +187,17 @@ def _outer(work: Work, wind: float | None, film: float | None) -> float:
     if wind is not None:
         return work.step("Film outside", heat.outer_film, U=wind)
     return heat.USUAL_FILM
+
+
+def _nusselt(work: Work, Re: float) -> float:
+    """Nusselt number of the air inside, with its steps; in laminar flow it is a constant."""
+    if Re <= pipe.LAMINAR_END:
+        return heat.NUSSELT_LAMINAR
+    title = "Nusselt number, turbulent"
+    turbulent = work.step(title, heat.turbulent_nusselt, Re=max(Re, pipe.TURBULENT_START))
+    if Re >= pipe.TURBULENT_START:
+        return turbulent
+    return work.step("Nusselt number between laminar and turbulent", heat.transition_nusselt, Re=Re, Nu_t=turbulent)
 
 
 def _resistance(work: Work, stack: heat.Stack) -> float:

@@ -147,16 +147,34 @@ def r_value(*, b: float, k: float) -> float:
     return R_UNIT * b / k
 
 
+@formula("Nu = 0.023 * Re ** 0.8 * 0.71 ** 0.3", source="colburn-film", Nu="1", Re="1")
+def turbulent_nusselt(*, Re: float) -> float:
+    """Nusselt number Nu [1] of air that cools in a pipe, turbulent, at Reynolds number Re [1]; Prandtl number 0.71.
+
+    Source: Dittus and Boelter, textbook equation, from memory.
+    """
+    return NUSSELT_FACTOR * Re**NUSSELT_RE * PRANDTL**NUSSELT_PR
+
+
+@formula("Nu = 3.66 + (Re - 2300) / 1700 * (Nu_t - 3.66)", source="transition-line", Nu="1", Re="1", Nu_t="1")
+def transition_nusselt(*, Re: float, Nu_t: float) -> float:
+    """Nusselt number Nu [1] between laminar (3.66 at 2300) and turbulent flow (Nu_t [1] at 4000), Reynolds number Re [1].
+
+    Source: a straight line, this handbook's choice.
+    """
+    return NUSSELT_LAMINAR + (Re - LAMINAR_END) / (TURBULENT_START - LAMINAR_END) * (Nu_t - NUSSELT_LAMINAR)
+
+
 def nusselt(*, Re: float) -> float:
     """Nusselt number [1] of air in a pipe at Reynolds number Re [1].
 
     3.66 to Re 2300, Dittus-Boelter from 4000, a straight line between. Source: textbook equations, from memory.
     """
-    turbulent = NUSSELT_FACTOR * max(Re, TURBULENT_START) ** NUSSELT_RE * PRANDTL**NUSSELT_PR
     if Re >= TURBULENT_START:
-        return turbulent
-    share = max(Re - LAMINAR_END, 0.0) / (TURBULENT_START - LAMINAR_END)
-    return NUSSELT_LAMINAR + share * (turbulent - NUSSELT_LAMINAR)
+        return turbulent_nusselt(Re=Re)
+    if Re > LAMINAR_END:
+        return transition_nusselt(Re=Re, Nu_t=turbulent_nusselt(Re=TURBULENT_START))
+    return NUSSELT_LAMINAR
 
 
 def saturated(*, T: float, p: float) -> float:
