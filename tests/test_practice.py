@@ -1,14 +1,17 @@
 """Every problem template proves itself over 200 seeds, in US and SI units."""
 
 import re
+from collections import Counter
 
 import pytest
 
+from calculators import names, solve
 from calculators.practice import mark, templates
 from calculators.practice.problem import Number, Options, Order
 from calculators.show.drawings import NAMES, draw
 from calculators.tables import source
 from calculators.units import from_si
+from cases import CASES
 
 SEEDS = [f"t{i}" for i in range(200)]
 ALL = sorted(templates())
@@ -131,3 +134,79 @@ def test_variants_are_equally_hard(problems):
     """The worked solutions of all variants have nearly the same number of lines."""
     lengths = [len(p.worked_steps()) for p in problems[:40]]
     assert max(lengths) - min(lengths) <= 2
+
+
+def test_every_part_asks_what_stops_the_work():
+    """Each part with problems holds one at least that asks for a judgement on safety."""
+    asked = {t.part for t in templates().values() if "stops the work" in t.problem("s1").ask}
+    assert asked == {t.part for t in templates().values()}
+
+
+def test_no_part_is_thin():
+    """The parts in use hold their promised number of templates."""
+    counts = Counter(t.part for t in templates().values())
+    least = {
+        "under-the-slab": 12,
+        "the-sump": 12,
+        "water-and-pump": 12,
+        "pipe-and-fan": 12,
+        "where-it-ends": 10,
+        "look-up": 2,
+    }
+    assert {part: counts[part] for part in least if counts[part] < least[part]} == {}
+
+
+def test_templates_name_calculators_that_exist():
+    """A template's calculator can be asked for; a reader is sent there."""
+    assert {t.calculator for t in templates().values()} <= set(names())
+
+
+SHORTCUTS = {  # the way people reckon it in their head, from the number of a slip
+    "smaller-pipe": ("same", lambda v: v * (4.026 / 3.068) ** 5),
+    "more-flow": ("linear", lambda v: v * 1.5),
+    "gap-law": ("half", lambda v: v / 4),
+}
+
+
+@pytest.mark.parametrize("id", list(SHORTCUTS))
+def test_the_rule_of_thumb_taught_is_marked_right(id):
+    """Fifth power, square and cube, as the words say, lie within the tolerance of the calculator's key."""
+    name, way = SHORTCUTS[id]
+    for i, seed in enumerate(SEEDS):
+        problem = templates()[id].problem(seed, ("us", "si")[i % 2])
+        value = next(way(slip.value) for slip in problem.slips if slip.name == name)
+        unit = problem.answer.unit
+        assert mark(problem, f"{from_si(value, unit):.8g} {unit}").verdict == "right", problem.id
+
+
+@pytest.mark.parametrize(
+    ("calculator", "inputs"),
+    [
+        (
+            "discharge-clearances",
+            {"rules": ["us-pa"], "discharge": {"height_above_grade": "20 ft", "joined_to": "flue"}},
+        ),
+        (
+            "discharge-clearances",
+            {"rules": ["us-pa"], "discharge": {"height_above_grade": "20 ft", "joined_to": "plumbing-vent"}},
+        ),
+        (
+            "discharge-clearances",
+            {"rules": ["us-pa"], "discharge": {"height_above_grade": "20 ft", "joined_to": "duct"}},
+        ),
+        (
+            "discharge-clearances",
+            {"rules": ["us-pa"], "discharge": {"height_above_grade": "20 ft", "fan_location": "basement"}},
+        ),
+        (
+            "discharge-clearances",
+            {"rules": ["us-pa"], "discharge": {"height_above_grade": "20 ft", "fan_location": "window-well"}},
+        ),
+        ("tile-offset", {"wall_thickness": "8 in", "footing_width": "16 in", "known_below": ["not-located"]}),
+        ("sump-sealing", {**CASES["sump-sealing"][0], "pit_receives": "sewage"}),
+        ("sump-sealing", {**CASES["sump-sealing"][0], "pump_type": "pedestal"}),
+    ],
+)
+def test_what_a_problem_says_stops_the_work_stops_the_calculator_too(calculator, inputs):
+    """The judgement that problems teach is the one that the calculators make."""
+    assert any(check.stop for check in solve(calculator, inputs).work.checks)

@@ -222,7 +222,7 @@ def two_packs(draw: Draw) -> Problem:
     )
 
 
-FAULTS = (
+FAULTS: tuple[tuple[str, str, dict[str, Any]], ...] = (
     ("PA-01", "It ends {low} above the ground.", {"height_above_grade": "low"}),
     ("PA-05", "A chimney wall, taller than the pipe, stands {wall} beside it.", {"horizontal_to_wall_above": "wall"}),
     ("PA-06", "The neighbour's bedroom window is {near} away, level with the outlet.", {}),
@@ -258,7 +258,7 @@ def failing_row(draw: Draw) -> Problem:
     }
     lines = "\n".join(
         f"{'+' if row in failed else '-'} 240.308{words} | "
-        f"{'The measure falls short of this row.' if row in failed else 'Nothing here falls short of this row.'}"
+        f"{'This row is not met here.' if row in failed else 'Nothing that is told here is against this row.'}"
         for row, words in text.items()
     )
     tall = "" if id == "PA-01" else f" It ends {high} above the ground."

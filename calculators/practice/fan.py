@@ -244,7 +244,7 @@ PLACES = (
     ("in the basement ceiling, below the kitchen", "below living space"),
     ("in a closet of the hall", "in conditioned space"),
     ("in the crawl space under the bedroom", "below living space"),
-    ("in the window well of the basement", "below grade, beside an opening"),
+    ("in the window well of the basement", "below grade and beside a window"),
 )
 
 
@@ -254,7 +254,7 @@ def fan_place(draw: Draw) -> Problem:
     place, what = draw.pick(PLACES)
     return Problem(
         text=[
-            f"The owner wants the fan {place}: there it is dry, and an outlet is near. The house stands in Pennsylvania."
+            f"The owner wants the fan {place}: an outlet is near, and nobody sees it. The house stands in Pennsylvania."
         ],
         ask="What stops the work here?",
         answer=options(

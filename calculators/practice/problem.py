@@ -182,11 +182,11 @@ def ordered(draw: Draw, steps: Sequence[str], because: str) -> Order:
 
 
 def distinct(number: Number, slips: Iterable[Slip]) -> list[Slip]:
-    """The slips whose values differ from the key and from each other by more than the tolerance."""
+    """The slips above nought whose values differ from the key and from each other by more than the tolerance."""
     kept: list[Slip] = []
     for slip in slips:
         apart = [abs(slip.value - number.value), *(abs(slip.value - other.value) for other in kept)]
-        if all(gap > 2.1 * number.tolerance for gap in apart):
+        if slip.value > 0 and all(gap > 2.1 * number.tolerance for gap in apart):
             kept.append(slip)
     return kept
 

@@ -287,10 +287,11 @@ def bead(draw: Draw) -> Problem:
 @sump(kind="drawing", level=2, minutes=3, source="network-balance", title="Read the lid: close what first?")
 def lid_drawing(draw: Draw) -> Problem:
     """Which opening of a drawn lid lets in the most house air."""
-    gap = draw.pick(("0 in", "1/32 in", "1/16 in", "1/8 in"))
-    hole = draw.pick(("2-1/4 in", "2-1/2 in", "3 in"))
-    empty = draw.pick(("1 in", "2 in", "3 in"))
-    holes = [{"diameter": "1.9 in", "hole_diameter": hole}, {"hole_diameter": empty}]
+    gap = draw.pick(draw.text(("1/64 in", "1/32 in", "1/16 in", "1/8 in"), ("0.5 mm", "1 mm", "2 mm", "3 mm")))
+    hole = draw.pick(draw.text(("2-1/4 in", "2-1/2 in", "3 in"), ("55 mm", "65 mm", "75 mm")))
+    empty = draw.pick(draw.text(("1 in", "2 in", "3 in"), ("25 mm", "50 mm", "75 mm")))
+    pipe = draw.text("1.9 in", "48 mm")
+    holes = [{"diameter": pipe, "hole_diameter": hole}, {"hole_diameter": empty}]
     result = solved("sump-sealing", lid_diameter=_lid(draw), lid_gap=gap, penetrations=holes, fan=FAN, **BASE)
     named = {"gap round the lid": 0.0, "ring of hole 1": 0.0, "empty hole 2": 0.0}
     named |= {row["name"]: row["flow"] for row in result["leaks"]}
@@ -305,7 +306,7 @@ def lid_drawing(draw: Draw) -> Problem:
     lines = "\n".join(f"{'+' if name == worst else '-'} {texts[name]}. | {why[name]}" for name in named)
     return Problem(
         text=[
-            f"The drawing shows a lid with a gap of {gap} all round, the pump's pipe of 1.9 in in a hole of {hole}, "
+            f"The drawing shows a lid with a gap of {gap} all round, the pump's pipe of {pipe} in a hole of {hole}, "
             f"and an empty hole of {empty}."
         ],
         ask="Which opening lets in the most house air, and is closed first?",

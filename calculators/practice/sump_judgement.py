@@ -36,8 +36,11 @@ def lid_ways(draw: Draw) -> Problem:
 
 PITS = (
     ("The pit smells of sewage, its cover is bolted, and two pipes leave it.", "sewage"),
-    ("A laundry sink drains into the pit; a second pipe goes up to the roof.", "laundry water"),
-    ("The owner says that the downstairs toilet is pumped up from this pit.", "sewage"),
+    (
+        "A laundry sink drains into the pit. Its cover is bolted, and a second pipe goes up to the roof.",
+        "laundry water",
+    ),
+    ("The owner says that the downstairs toilet is pumped up from this pit; its cover is bolted.", "sewage"),
 )
 
 

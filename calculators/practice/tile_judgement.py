@@ -49,7 +49,7 @@ def tile_stops(draw: Draw) -> Problem:
     side = draw.pick(("a heated floor in the next room", "a bathroom above", "a gas water heater two steps away"))
     return Problem(
         text=[
-            f"The place for the hole is marked on the floor; there is {side}. Asked about lines in the slab, {said}."
+            f"The place for the hole is marked on the floor; there is {side}. You ask about lines in the slab: {said}."
         ],
         ask="What stops the work here?",
         answer=options(
@@ -88,7 +88,7 @@ def known_below(draw: Draw) -> Problem:
     """What to do when something dangerous is known to be in the slab."""
     what, do, because = draw.pick(KNOWN)
     return Problem(
-        text=[f"The owner says, and the papers show: there is {what}. The place for your hole is somewhere near it."],
+        text=[f"The owner says, and the papers show, what is here: {what}. The place for your hole is somewhere near."],
         ask="What comes next?",
         answer=options(
             draw,
