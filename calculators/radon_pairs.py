@@ -60,7 +60,7 @@ def sort_out(readings: list[dict[str, Any]]) -> tuple[list[Place], list[Reading]
 
 def means(work: Work, places: list[Place]) -> tuple[float, list[dict[str, Any]]]:
     """Mean of the means of places [Bq/m3], and a row for each place."""
-    rows = []
+    rows: list[dict[str, Any]] = []
     for place in places:
         counted = [read.value for read in (*place.primaries, *place.duplicates)]
         if len(counted) == 1:

@@ -8,7 +8,7 @@ from ..radon_decision import SCATTER, Case, decide, in_words
 from ..radon_fields import LEVEL, PCI, in_units, level, limit
 from ..radon_pairs import apart, means, pairs, sort_out
 from ..radon_when import Facts, agree, conditions, due, moment
-from ..tables import si_of, source
+from ..tables import si_of
 from ..work import Work
 
 SHORT = "a short test is no better than 25 % either way"
@@ -208,7 +208,7 @@ def radon_test(
         "reduction_percent": fallen,
         "locations": rows,
         "pairs": pair_rows,
-        "next_test": [{**row, "source": source(row["source"])["citation"]} for row in due(decision, facts)],
+        "next_test": due(decision, facts),
     }
 
 
@@ -335,7 +335,7 @@ def _plot(work: Work, places: list[Any], action: float, earlier: float | None) -
         "readings",
         "Readings against the action level",
         (
-            "number of the reading, 0 the earlier one" if earlier is not None else "number of the reading",
+            "reading (0: the earlier one)" if earlier is not None else "reading",
             "1|1",
             numbers,
         ),

@@ -6,7 +6,7 @@ from typing import Annotated, Any
 from ..declare import Choice, Flag, Other, Quantity, Refusal, Span, Table, Text, calculator, si
 from ..physics import radon
 from ..radon_fields import PCI, in_units, limit
-from ..tables import si_of, source, table
+from ..tables import si_of, table
 from ..units import from_si
 from ..work import Work
 
@@ -153,7 +153,7 @@ def _coefficient(work: Work, given: Any, F: float) -> tuple[float, tuple[float, 
     if isinstance(given, float):
         return given, None
     gas, progeny = (si_of(limit("dose", name)) for name in ("icrp-137", "unscear"))
-    ways = {
+    ways: dict[str, tuple[str, Any, dict[str, float]]] = {
         "icrp-137": ("Dose coefficient at this equilibrium", radon.gas_coefficient, {"k_0": gas, "F": F}),
         "unscear": ("Dose coefficient of radon gas", radon.progeny_coefficient, {"k_e": progeny, "F": F}),
     }
@@ -193,10 +193,7 @@ def _who(who: str) -> str:
 def _levels(C: float) -> list[dict[str, Any]]:
     """Action and reference levels, rising; a level that is just met counts as reached."""
     rows = sorted((si_of(row), row["where"], row["source"]) for row in table("limits")["action_levels"])
-    return [
-        {"where": where, "level": at, "reached": at * (1 - 1e-9) <= C, "source": source(id)["citation"]}
-        for at, where, id in rows
-    ]
+    return [{"where": where, "level": at, "reached": at * (1 - 1e-9) <= C, "source": id} for at, where, id in rows]
 
 
 def _cautions(work: Work, C: float, smoking: str, risks: dict[str, Any]) -> None:

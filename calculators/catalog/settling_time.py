@@ -34,7 +34,7 @@ TestLength = Annotated[float, Quantity("The test lasts", "h", "h", "1 h", "10000
     name="settling-time",
     part="prove-and-hand-over",
     title="How soon after the fan starts to test",
-    main="reads_high_by",
+    main="wait_for_5_percent",
     results={
         "reads_high_by": Quantity("Mean of the test over the final level", "1", "1"),
         "excess_left": Quantity("Excess left when the test begins", "%", "%"),

@@ -28,6 +28,16 @@ CHOICES = {
     "icrp-137": "ICRP 137",
     "unscear": "UNSCEAR",
     "never": "never smoked",
+    "initial": "first test",
+    "follow-up": "second test",
+    "post-mitigation": "test after the work",
+    "right-place": "in the right place",
+    "wrong-place": "in a wrong place",
+    "retest-now": "test again now",
+    "retest-later": "test again later",
+    "long-term-test": "long-term test",
+    "below-level": "below the action level",
+    "invalid": "the test does not count",
     "side": "up the side of the house",
     "through-roof": "through the roof",
     "joined_to": "joined to",
@@ -50,7 +60,7 @@ MAIN = {
     "spillage-check": "All fans together add {main} of depressurization",
     "vent-route": "First in order: {main}",
     "radon-test": "The test reads {main}",
-    "settling-time": "The test reads {main} times the final level",
+    "settling-time": "{main} after switch-on a test reads at most 5 % high",
     "radon-units": "This is {main}",
     "purge-time": "Airing takes {main}",
     "entry-balance": "The level in the room is {main}",
@@ -71,7 +81,7 @@ BESIDE = {
     "running-cost": "for a year, fan and house air",
     "spillage-check": "added by all fans together; the test decides",
     "radon-test": "mean of the test",
-    "settling-time": "times the final level, as this test reads",
+    "settling-time": "after switch-on, then a test reads at most 5 % high",
     "radon-units": "of radon",
     "purge-time": "of airing",
     "entry-balance": "in the room",
@@ -98,9 +108,9 @@ NOT_MET = {
     "limit": "an appliance's limit is {wanted}: test it",
     "far-end": "the far end of the range reaches {found}, and an appliance's limit is {wanted}: test it",
     "spillage-test": "the test that decides is not done: test it",
-    "start-delay": "it begins {found} after the fan, and {wanted} is the least",
-    "test-length": "it lasts {found}, and {wanted} is the least",
-    "reads-high": "that is old radon: wait longer",
+    "start-delay": "this one begins {found} after the fan, and {wanted} is the least",
+    "test-length": "this one lasts {found}, and {wanted} is the least",
+    "reads-high": "this one begins sooner and reads {found} times the final level",
     "closed-before": "the house was closed for {found} before, and {wanted} is the least",
     "data-hours": "it holds {found} of data, and {wanted} is the least",
     "fan-ran": "the fan did not run all through it",
@@ -112,7 +122,7 @@ NOT_MET = {
 MET = {
     "discharge-clearances": "the rows that could be judged are met",
     "vent-route": "no hard stop among those that could be judged",
-    "spillage-check": "the tests that were entered held; test again after any change",
+    "spillage-check": "nothing spilled in the tests that were entered, to be done again after any change, and what could be compared is met",
 }
 # Results that are shares and are shown as percent.
 SHARES = ("suction_kept",)
@@ -123,7 +133,7 @@ TOGETHER: dict[str, dict[str, tuple[str, ...]]] = {
     "pump-sizing": {"rise_height": ("rise_time",), "rise_time": ("rise_height",), "soil_texture": ("floor_area",)},
 }
 # Members of objects that few jobs need.
-SELDOM = ("loss_coefficient", "path", "in_jet_path", "rating_density")
+SELDOM = ("loss_coefficient", "known", "device", "path", "in_jet_path", "rating_density")
 # Groups of which one member is given, as a question.
 GROUPS = {
     "bore": "The pipe is given by",

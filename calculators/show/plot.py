@@ -2,6 +2,7 @@
 
 import math
 from collections.abc import Sequence
+from itertools import pairwise
 
 from ..result import unit_of
 from ..units import from_si
@@ -30,6 +31,7 @@ def plot(drawn: Plot, system: str, uid: str) -> Markup:
     for i, line in enumerate(lines):
         points = " ".join(f"{x:.1f},{y:.1f}" for x, y in line)
         parts.append(el("polyline", class_=f"curve {CURVES[i % 3]}", points=points))
+    lines = [_dense(line) for line in lines]
     taken: list[tuple[float, float, float, float]] = []
     if point:
         parts += _point(frame, point, (x_unit, y_unit), lines, taken)
@@ -91,7 +93,7 @@ def _tick(value: float) -> str:
 
 def _axes(frame: _Frame, x_name: str, x_unit: str, y_unit: str) -> list[Markup]:
     return [
-        el("text", f"{x_name}, {unit_text(x_unit)}", class_="axis", x=RIGHT, y=270, text_anchor="end"),
+        el("text", f"{x_name}, {unit_text(x_unit)}".removesuffix(", "), class_="axis", x=RIGHT, y=270, text_anchor="end"),
         el("text", unit_text(y_unit), class_="axis", x=4, y=14),
     ]
 
@@ -123,6 +125,17 @@ def _point(
             for i, text in enumerate(texts)
         ),
     ]
+
+
+def _dense(line: Sequence[tuple[float, float]], least: int = 40) -> list[tuple[float, float]]:
+    """The line with points between its corners, so that words keep clear of the whole of it."""
+    pieces = -(-least // max(len(line) - 1, 1))
+    found = [
+        (x0 + (x1 - x0) * i / pieces, y0 + (y1 - y0) * i / pieces)
+        for (x0, y0), (x1, y1) in pairwise(line)
+        for i in range(pieces)
+    ]
+    return [*found, line[-1]]
 
 
 def _clear(box: tuple[float, float, float, float], line: Sequence[tuple[float, float]]) -> float:
