@@ -67,6 +67,12 @@ CHECKS = [
               "printed to two decimals", "lb/ft")
         for size, printed in zip(SIZES, (0.68, 1.41, 2.01, 3.53), strict=True)
     ],
+    *[
+        Check(f"pipe-takeoff-weight-page-{size}", "pipe-takeoff", "pipe-data-table", f"{size} in. pipe, the pipe-data page",
+              lambda size=size: taken(runs=run_of("1 ft"), pipe_size=size)["pipe_weight"] / POUND, printed, 0.0051,
+              "the other table rounds to two decimals", "lb/ft")
+        for size, printed in zip(SIZES, (0.682, 1.409, 2.006, 3.535), strict=True)
+    ],
 ]  # fmt: skip
 
 
