@@ -37,6 +37,13 @@ def job(text: str) -> str:
     return _guarded(ask, text)
 
 
+def practice(text: str) -> str:
+    """What the practice pages ask; loaded when the first of them does."""
+    from .page_practice import practice as answer_practice
+
+    return answer_practice(text)
+
+
 def _guarded(work: Any, text: str) -> str:
     try:
         if len(text) > LONGEST:

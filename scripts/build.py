@@ -35,6 +35,7 @@ def build(out: Path, compress: bool = False) -> None:
     step("Building the pages")
     run(sys.executable, "-m", "mkdocs", "--quiet", "build", "--strict", "--clean", "--site-dir", out)
     tidy(out)
+    vendor(out)
     step("Packing the calculators for the browser")
     sizes = pack.put_engine(out, pack.make_library())
     version, files, total = offline_list.write_worker(out)
@@ -67,6 +68,13 @@ def tidy(site: Path) -> None:
     lunr = site / "assets" / "javascripts" / "lunr"
     if lunr.exists():
         shutil.rmtree(lunr)
+
+
+def vendor(site: Path) -> None:
+    """Copy the one library that pages use in the browser: it draws a paper's link as a square code."""
+    target = site / "assets" / "js" / "vendor" / "uqr.mjs"
+    target.parent.mkdir(exist_ok=True)
+    shutil.copyfile(ROOT / "scripts" / "node_modules" / "uqr" / "dist" / "index.mjs", target)
 
 
 def compress_all(site: Path) -> None:

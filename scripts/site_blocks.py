@@ -183,6 +183,26 @@ class Find(Strict):
         return form
 
 
+class Practice(Whole):
+    """The learner's practice: every part with its problems."""
+
+    NAME = "practice"
+    ARGUMENT = False
+
+    def make(self):
+        return importlib.import_module("scripts.site_practice").practice()
+
+
+class SetPaper(Whole):
+    """The trainer's page."""
+
+    NAME = "set-paper"
+    ARGUMENT = False
+
+    def make(self):
+        return importlib.import_module("scripts.site_practice").set_paper()
+
+
 class Sources(Whole):
     """The whole register of sources."""
 
@@ -239,7 +259,7 @@ class ScrollingTables(Treeprocessor):
 
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks):
+        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper):
             block_mgr.register(block, self.getConfigs())
 
 

@@ -1,0 +1,166 @@
+// The learner's practice: one part after the other, slips told at once, repeats spaced over days. Kept in this browser only.
+
+import {startEngine} from "./engine.js";
+import {button, element, given, nodes, request, wire} from "./problem.js";
+
+const KEPT = "underslab:practice";
+const DAYS = [0, 1, 3, 7, 21]; // until the next repeat, after that many right answers in a row
+const root = document.querySelector("[data-practice]");
+
+function load() {
+  try {
+    const kept = JSON.parse(localStorage.getItem(KEPT) ?? "{}");
+    return kept && typeof kept === "object" && !Array.isArray(kept) ? kept : {};
+  } catch {
+    return {};
+  }
+}
+
+function save(progress) {
+  try {
+    localStorage.setItem(KEPT, JSON.stringify(progress));
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+const today = () => new Date().toISOString().slice(0, 10);
+const later = (days) => new Date(Date.now() + days * 864e5).toISOString().slice(0, 10);
+const units = () => {
+  try {
+    return localStorage.getItem("underslab:units") === "si" ? "si" : "us";
+  } catch {
+    return "us";
+  }
+};
+
+class Practice {
+  constructor() {
+    this.progress = load();
+    this.place = root.querySelector("[data-slot=problem]");
+    this.state = root.querySelector("[data-slot=state]");
+    this.links = [...root.querySelectorAll("[data-template]")];
+    for (const item of this.links) {
+      const open = button(item.textContent, "open");
+      open.className = "link-button";
+      open.addEventListener("click", () => this.open(item.dataset.template));
+      item.replaceChildren(open, element("span", "", {class: "done"}));
+    }
+    root.querySelector("[data-act=next]").addEventListener("click", () => this.next());
+    root.querySelector("[data-act=forget]").addEventListener("click", () => this.forget());
+    this.show();
+  }
+
+  of(id) {
+    return this.progress[id] ?? {row: 0, tries: 0, due: "", slips: {}};
+  }
+
+  show() {
+    for (const item of this.links) {
+      const mine = this.of(item.dataset.template);
+      item.querySelector(".done").textContent = mine.row > 0 ? (mine.due <= today() ? "due again" : "practised") : "";
+    }
+    for (const part of root.querySelectorAll("[data-part]")) {
+      const all = [...part.querySelectorAll("[data-template]")].map((item) => this.of(item.dataset.template));
+      const done = all.filter((one) => one.row > 0).length;
+      part.querySelector("[data-slot=part-state]").textContent = done ? `${done} of ${all.length} practised` : "not practised yet";
+    }
+    const slips = {};
+    for (const [id, one] of Object.entries(this.progress)) for (const [name, count] of Object.entries(one.slips ?? {})) if (count > 1) slips[`${id}: ${name}`] = count;
+    const repeated = Object.entries(slips).sort((a, b) => b[1] - a[1]).slice(0, 5);
+    const list = root.querySelector("[data-slot=slips]");
+    list.replaceChildren(...repeated.map(([name, count]) => element("li", `${name.replaceAll("-", " ")}, ${count} times`)));
+    list.previousElementSibling.hidden = !repeated.length;
+  }
+
+  next() {
+    const open = this.links.map((item) => item.dataset.template);
+    const due = open.filter((id) => this.of(id).tries && this.of(id).due <= today());
+    const fresh = open.filter((id) => !this.of(id).tries);
+    this.open(due[0] ?? fresh[0] ?? open[Math.floor(Math.random() * open.length)]);
+  }
+
+  async open(id) {
+    const seed = `${Date.now().toString(36)}${Math.floor(Math.random() * 1e6).toString(36)}`;
+    this.state.textContent = "One moment.";
+    const answer = await request("question", {problem: `${id}/${seed}/${units()}`});
+    if (!answer.ok) return void (this.state.textContent = answer.text);
+    this.state.textContent = "";
+    this.place.replaceChildren(...nodes(answer.html));
+    const section = this.place.querySelector("section");
+    wire(section, {onMark: (mark) => this.marked(id, mark)});
+    const again = button("Another one like it", "again");
+    const next = button("Next problem", "next");
+    again.addEventListener("click", () => this.open(id));
+    next.addEventListener("click", () => this.next());
+    section.querySelector(".acts").append(again, next);
+    section.querySelector("h3").tabIndex = -1;
+    section.querySelector("h3").focus();
+  }
+
+  marked(id, {verdict, slip}) {
+    if (verdict === "unreadable") return;
+    const mine = this.of(id);
+    mine.tries += 1;
+    mine.row = verdict === "right" ? Math.min(mine.row + 1, DAYS.length - 1) : 0;
+    mine.due = later(DAYS[mine.row]);
+    if (slip) mine.slips = {...mine.slips, [slip]: (mine.slips?.[slip] ?? 0) + 1};
+    this.progress[id] = mine;
+    if (!save(this.progress)) this.state.textContent = "This browser is full or keeps nothing: progress is not kept.";
+    this.show();
+  }
+
+  forget() {
+    if (!confirm("Forget all progress on this device?")) return;
+    this.progress = {};
+    save(this.progress);
+    this.show();
+  }
+}
+
+// A paper that came by link: all problems at once, no marks until it is handed in.
+async function paper(code) {
+  const box = root.querySelector("[data-slot=paper]");
+  root.querySelector("[data-slot=own]").hidden = true;
+  box.hidden = false;
+  const name = element("input", undefined, {id: "learner", type: "text", autocomplete: "off", maxlength: "60"});
+  const begin = button("Begin", "begin", true), said = element("p", "", {role: "status"});
+  box.replaceChildren(element("h2", "A practice paper"), element("label", "Your name, as your trainer knows it", {for: "learner"}), name, begin, said);
+  begin.addEventListener("click", async () => {
+    const answer = await request("open", {code, learner: name.value.trim()});
+    if (!answer.ok) return void (said.textContent = answer.text);
+    name.disabled = begin.disabled = true;
+    const list = element("div");
+    list.append(element("p", `${answer.ids.length} problems, ${answer.time} minutes.`));
+    for (const html of answer.html) list.append(...nodes(html));
+    for (const section of list.querySelectorAll("section[data-problem]")) wire(section, {marking: false});
+    const done = button("Hand in", "hand-in", true), out = element("div");
+    done.addEventListener("click", async () => {
+      const sections = [...list.querySelectorAll("section[data-problem]")];
+      const handed = await request("hand-in", {code, learner: name.value.trim(), given: sections.map(given)});
+      if (!handed.ok) return void out.replaceChildren(element("p", handed.text));
+      const field = element("textarea", handed.hand_in, {readonly: "", rows: "4", id: "hand-in-code"});
+      out.replaceChildren(element("h3", "Your hand-in code"), element("label", "Send this to your trainer. It holds your name and which slips came up.", {for: "hand-in-code"}),
+        field, element("p", `${handed.credit.toFixed(1)} of ${handed.of}.`));
+      field.select();
+    });
+    box.append(list, done, out);
+  });
+}
+
+if (root) {
+  startEngine({
+    onProgress({stage, done, total}) {
+      const part = total > 0 ? ` ${Math.min(99, Math.floor((100 * done) / total))} %` : "";
+      root.querySelector("[data-slot=state]").textContent = stage === "fetching" ? `Getting the problems${part}.` : stage === "starting" ? "Starting." : "";
+    },
+    onReady() { root.querySelector("[data-slot=state]").textContent = ""; },
+    onFail({message}) { root.querySelector("[data-slot=state]").textContent = message; },
+  });
+  root.querySelector("[data-slot=own]").hidden = false;
+  new Practice();
+  const open = () => location.hash.startsWith("#p=") && location.hash.length < 20_000 && paper(location.hash.slice(3));
+  open();
+  addEventListener("hashchange", open);
+}
