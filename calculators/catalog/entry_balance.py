@@ -25,7 +25,7 @@ Outdoor = Annotated[float, level("Level outdoors", "0 pCi/L", "20 pCi/L", source
     name="entry-balance",
     part="look-up",
     title="Radon entering and the level it holds",
-    main="concentration",
+    main="entry_rate",
     one_of={"entry": ("entry_rate", "concentration")},
     results={
         "concentration": Quantity("Level in the room", "pCi/L", "Bq/m3"),

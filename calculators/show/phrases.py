@@ -63,7 +63,7 @@ MAIN = {
     "settling-time": "{main} after switch-on a test reads at most 5 % high",
     "radon-units": "This is {main}",
     "purge-time": "Airing takes {main}",
-    "entry-balance": "The level in the room is {main}",
+    "entry-balance": "{main} of radon come in all the time",
 }
 # The few words beside the large number.
 BESIDE = {
@@ -84,7 +84,7 @@ BESIDE = {
     "settling-time": "after switch-on, then a test reads at most 5 % high",
     "radon-units": "of radon",
     "purge-time": "of airing",
-    "entry-balance": "in the room",
+    "entry-balance": "of radon come in",
 }
 # The same for a number below zero, which is printed without its sign.
 SHORT = {"discharge-clearances": "too little at the nearest"}
@@ -140,6 +140,7 @@ GROUPS = {
     "size": "The opening is given by",
     "drive": "It is driven by",
     "footing": "The footing is given by",
+    "entry": "Known is",
     "soil": "The soil is given by",
     "inflow": "The inflow is given by",
     "fan": "The fan is given as",
