@@ -1,0 +1,92 @@
+"""Practice and papers in a real browser: answers are marked, progress stays, a paper travels in its link."""
+
+from conftest import poll
+
+from calculators.practice import templates
+from calculators.units import from_si
+
+
+def start(page, url):
+    """The practice page, its engine running."""
+    page.goto(url + "practice/")
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+
+
+def open_problem(page, id):
+    """One problem of a template; the problem that Python makes of the same seed."""
+    page.click(f"[data-template={id}] button")
+    poll(lambda: page.locator(f"section[data-problem^='{id}/']").count())
+    name, seed, units = page.locator("section[data-problem]").get_attribute("data-problem").split("/")
+    return templates()[name].problem(seed, units)
+
+
+def test_an_answer_is_marked_and_progress_stays(page, site_server):
+    """A slip is named, the key is not shown before it is asked for, a right answer counts after a reload."""
+    start(page, site_server.url)
+    problem = open_problem(page, "pump-head")
+    slip = problem.slips[0]
+    page.fill("[data-answer]", f"{from_si(slip.value, problem.answer.unit):.6g}")
+    page.keyboard.press("Enter")
+    said = poll(lambda: page.locator(".diagnosis").is_visible() and page.locator(".diagnosis").inner_text())
+    assert slip.because.split(".")[0] in said
+    assert problem.answer.printed() not in said
+    page.fill("[data-answer]", f"{from_si(problem.answer.value, problem.answer.unit):.6g}")
+    page.keyboard.press("Enter")
+    poll(lambda: "Right" in page.locator(".diagnosis").inner_text())
+    page.click("[data-act=working]")
+    poll(lambda: problem.answer.printed() in page.locator(".diagnosis").inner_text())
+    page.reload()
+    poll(lambda: "practised" in page.locator("[data-template=pump-head]").inner_text())
+
+
+def test_an_unreadable_answer_loses_nothing(page, site_server):
+    """Text that is no number is explained, stays in the box and does not count."""
+    start(page, site_server.url)
+    open_problem(page, "pump-head")
+    page.fill("[data-answer]", "<img src=x onerror=alert(1)>")
+    page.keyboard.press("Enter")
+    poll(lambda: page.locator(".diagnosis").is_visible() and "Not read" in page.locator(".diagnosis").inner_text())
+    assert page.input_value("[data-answer]").startswith("<img")
+    assert page.locator(".diagnosis img").count() == 0
+    assert page.evaluate("localStorage.getItem('underslab:practice')") in (None, "{}")
+
+
+def test_a_paper_travels_in_its_link(page, site_server):
+    """Trainer to learner to trainer: link, hand-in code, table; a bent code and a bent link are refused with words."""
+    page.goto(site_server.url + "set-a-paper/")
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    page.fill("#number", "3")
+    page.click("text=Make the paper")
+    poll(lambda: page.locator(".qr path").count())
+    link = page.locator(".link-line a").get_attribute("href")
+    learner = page.context.new_page()
+    learner.goto(link)
+    poll(lambda: learner.locator("#learner").is_visible(), 60)
+    learner.fill("#learner", "<b>Ann</b>")
+    learner.click("[data-act=begin]")
+    poll(lambda: learner.locator("section[data-problem]").count() == 3, 60)
+    learner.click("[data-act=hand-in]")
+    poll(lambda: learner.locator("#hand-in-code").count())
+    code = learner.input_value("#hand-in-code")
+    page.fill("#codes", f"{code}\n{code[:-3]}abc")
+    page.click("[data-act=collect]")
+    poll(lambda: page.locator("[data-slot=table] tbody tr").count() == 1)
+    assert page.locator("[data-slot=table] tbody th").inner_text() == "<b>Ann</b>"
+    assert "was changed" in page.locator("[data-slot=table]").inner_text()
+    learner.goto(link[:-4])
+    learner.reload()
+    poll(lambda: learner.locator("[data-act=begin]").is_visible(), 60)
+    learner.click("[data-act=begin]")
+    poll(lambda: "was changed" in learner.locator("[data-slot=paper] [role=status]").inner_text())
+
+
+def test_practice_works_without_a_network(page, serve, site):
+    """After one visit and with the server stopped, problems are made and marked."""
+    server = serve(site)
+    page.goto(server.url + "practice/")
+    poll(lambda: page.locator("#offline-state").inner_text().startswith("Ready"), 90)
+    server.stop()
+    page.reload()
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    open_problem(page, "relief-hole-flow")
+    assert page.locator("[data-answer]").count() == 1
