@@ -1,5 +1,6 @@
 """Heat in house air, the fan's bill, and the riser in the cold."""
 
+from itertools import pairwise
 from math import exp, pi
 
 import pytest
@@ -141,3 +142,35 @@ def test_what_the_march_cannot_do(cfm: float, outdoors: float) -> None:
     """No flow, and outdoor air warmer than the soil air, are refused."""
     with pytest.raises(ValueError, match="must be above 0"):
         run(BARE, outdoors, cfm)
+
+
+def test_resistances_in_series() -> None:
+    """Pipe wall, foam and film of one metre add up to the resistance of the riser, each by its own printed equation."""
+    pipe_outside, outside = BARE.bore + 2 * BARE.wall, BARE.bore + 2 * BARE.wall + 0.05
+    parts = [
+        heat.ring_resistance(d_2=pipe_outside, d_1=BARE.bore, k=0.19),
+        heat.ring_resistance(d_2=outside, d_1=pipe_outside, k=0.035),
+        heat.film_resistance(h=20, d=outside),
+    ]
+    assert sum(parts) == pytest.approx(FOAM.resistance())
+    assert parts[0] == pytest.approx(0.0932, abs=1e-4)
+
+
+def test_slow_air_in_a_long_pipe_never_overshoots() -> None:
+    """However much heat a step could give, air ends at the outdoor temperature and not below it."""
+    found = run(BARE._replace(length=600.0), -40, 0.5)
+    assert found.exit_temperature == pytest.approx(233.15, abs=0.01)
+    assert all(later.air <= earlier.air for earlier, later in pairwise(found.places))
+    assert found.deposit + found.fog <= found.carried
+
+
+def test_a_riser_of_no_length_leaves_the_air_alone() -> None:
+    """Without pipe in the cold nothing cools, nothing frosts, and there is no place to report."""
+    found = run(BARE._replace(length=0.0), -40, 30)
+    assert (found.exit_temperature, found.first_frost_distance, found.deposit, found.places) == (SOIL, None, 0, ())
+
+
+def test_r_value_and_litres() -> None:
+    """25 mm of foam at 0.035 W/(m K) is R-4.06, and a gram of water a second is 86.4 L a day."""
+    assert heat.r_value(b=0.025, k=0.035) == pytest.approx(4.056, abs=1e-3)
+    assert heat.water_volume(m=1e-3) / factor("L/day") == pytest.approx(86.4)

@@ -103,7 +103,7 @@ NOT_MET = {
     "valve-opens": "it may not open its check valve",
     "check-valve": "there is no check valve",
     "wall-above-freezing": "the wall there is below freezing",
-    "room-to-fall": "there is room for {found}",
+    "room-to-fall": "there is only {found} of room",
     "straight-run": "a straight run of {found} is longer than {wanted}",
     "limit": "an appliance's limit is {wanted}: test it",
     "far-end": "the far end of the range reaches {found}, and an appliance's limit is {wanted}: test it",
