@@ -4,7 +4,7 @@ import inspect
 from collections.abc import Callable, Iterable, Mapping
 from typing import Any
 
-from .units import difference, si, unit
+from .units import Other, difference, si, unit
 
 __all__ = [
     "REQUIRED",
@@ -19,6 +19,7 @@ __all__ = [
     "InputError",
     "List",
     "Map",
+    "Other",
     "Quantity",
     "Record",
     "Refusal",
@@ -117,7 +118,7 @@ class Quantity(Field):
     ``us`` and ``si`` are the units it is shown in; ``low`` and ``high`` are texts with a unit, bounds included.
     ``by`` names a choice whose value picks the shown units: then ``us`` and ``si`` map that value to a unit.
     ``base`` overrides the SI base unit where a dimension has two names (J/m3 and Pa).  ``also`` is a quantity of
-    another dimension that may be given in its place; it is then read as ``Other``.
+    another dimension that is read too, as ``Other``.
     """
 
     kind = "quantity"
@@ -148,12 +149,6 @@ class Quantity(Field):
         """The unit this is shown in, in the system ``us`` or ``si``."""
         units = self.us if system == "us" else self.si
         return units if isinstance(units, str) else units.get(values.get(self.by, ""), next(iter(units.values())))
-
-
-class Other(float):
-    """An SI value of the other dimension that a field also reads (``Quantity.also``)."""
-
-    __slots__ = ()
 
 
 def _bound(text: str, is_difference: bool) -> float:

@@ -29,6 +29,12 @@ class Unit(NamedTuple):
     dims: tuple[tuple[str, int], ...]
 
 
+class Other(float):
+    """An SI value of the other dimension that a field also reads, such as radon given in working levels."""
+
+    __slots__ = ()
+
+
 TABLE: dict[str, Any] = json.loads(packaged.read("units.json"))
 _NAMES: dict[str, str] = {alias: name for name, row in TABLE.items() for alias in (name, *row["aliases"])}
 _FOLDED: dict[str, str] = {}
