@@ -2,12 +2,18 @@
 
 import random
 from collections.abc import Sequence
+from re import sub
 from typing import Any, NamedTuple, TypeVar
 
 from ..result import short
 from ..units import si
 
 Item = TypeVar("Item")
+
+
+def spelled(unit: str) -> str:
+    """A unit as people write it: squares and cubes raised.  Readers of units take both."""
+    return sub(r"(?<=[a-z])([23])\b", lambda power: "²³"[int(power[1]) - 2], unit)
 
 
 class Shown(NamedTuple):
@@ -17,7 +23,7 @@ class Shown(NamedTuple):
     unit: str
 
     def __str__(self) -> str:
-        return f"{short(self.value, 6)} {self.unit}".removesuffix(" 1")
+        return f"{short(self.value, 6)} {spelled(self.unit)}".removesuffix(" 1")
 
     @property
     def si(self) -> float:

@@ -8,6 +8,15 @@ from .draw import Draw, Shown
 from .problem import Number, Problem, Slip, distinct, near, options, solved, template
 
 fan = partial(template, part="pipe-and-fan", calculator="fan-point")
+WORN = {
+    "name": "fan A, worn",
+    "points": [
+        {"flow": "0 cfm", "pressure": "1.2 in WC"},
+        {"flow": "60 cfm", "pressure": "0.96 in WC"},
+        {"flow": "120 cfm", "pressure": "0.48 in WC"},
+        {"flow": "170 cfm", "pressure": "0 in WC"},
+    ],
+}
 SHEET = {
     "name": "fan A, entered from its data sheet",
     "points": [
@@ -175,32 +184,55 @@ def _settled(draw: Draw) -> tuple[Result, Result, Result]:
     return solved("fan-point", **house), solved("fan-point", **house, open_area=leak), solved("fan-point", **shut)
 
 
-@fan(kind="what-is-wrong", level=3, minutes=4, source="network-balance", title="The gauge hides a leak")
+PIT = "An opening at the pit, such as the lid: more air flows, and what the pipe loses has risen with it."
+PIPE = "An opening in the pipe near the gauge and the fan: a joint or a coupling."
+WEAK = "The fan gives less than it did: worn, slowed, or on too low a voltage."
+WHY = {
+    PIT: "More air comes all the way from the pit. The pipe's loss still shows on the gauge, but does not reach the pit.",
+    PIPE: "More air leaves, but no more comes through the pipe from the pit: its loss is about what it was.",
+    WEAK: "Less air, and less suction everywhere: the drive is less, not the way.",
+}
+
+
+@fan(kind="what-is-wrong", level=3, minutes=5, source="network-balance", title="What the gauge hides")
 def gauge_hides(draw: Draw) -> Problem:
-    """A gauge near the fan falls less than the pit."""
-    good, leak, _ = _settled(draw)
-    gauge = [_reading(draw, result["gauge_suction"]) for result in (good, leak)]
-    pit = [_reading(draw, result["pit_suction"]) for result in (good, leak)]
-    fell = [f"{100 * (1 - one.value / two.value):.0f} %" for two, one in (gauge, pit)]
+    """Gauge near the fan, a probe in the pit, and the air at the outlet tell three faults apart."""
+    house = _house(draw)
+    length = float(str(house["pipe_length"]).split()[0])
+    area = draw.pick(("4 in2", "5 in2", "6 in2"))
+    faults: dict[str, dict[str, object]] = {
+        PIT: {"open_area": area},
+        PIPE: {"pipe_leak": {"area": area, "distance_from_pit": f"{length - 1:g} ft"}},
+        WEAK: {"fan": WORN},
+    }
+    right = draw.pick(tuple(faults))
+    good, now = solved("fan-point", **house), solved("fan-point", **(house | faults[right]))
+    gauge = [_reading(draw, result["gauge_suction"]) for result in (good, now)]
+    pit = [_reading(draw, result["pit_suction"]) for result in (good, now)]
+    fell = [f"{100 * (1 - after.si / before.si):.0f} %" for before, after in (gauge, pit)]
+    air = "More" if now["flow"] > good["flow"] else "Less"
+    other = "Compare gauge less pit then and now, and the air at the outlet."
+    lines = "\n".join(
+        f"{'+' if cause == right else '-'} {cause} | {WHY[cause] if cause == right else other}" for cause in faults
+    )
     return Problem(
         text=[
-            f"The gauge is tapped into the pipe just before the fan. Its start-up mark is at {gauge[0]}; today it reads "
-            f"{gauge[1]}, {fell[0]} less. A probe in the pit reads {pit[1]}; on the first day it was {pit[0]}, so {fell[1]} is gone. "
-            "At the outlet more air comes out than then."
+            f"The gauge is tapped into the pipe just before the fan. Start-up mark {gauge[0]}, today {gauge[1]}: {fell[0]} less. "
+            f"In the pit a probe read {pit[0]} on the first day and reads {pit[1]} today: {fell[1]} less. "
+            f"{air} air comes out at the outlet than on the first day."
         ],
         ask="What is wrong here?",
         answer=options(
             draw,
             f"""
-            + An opening at the pit, such as the lid: more air flows, and the pipe's loss has risen with it. | The tap sits
-              behind the pipe. What the pipe loses still shows on the gauge, but does not reach the pit.
-            - Nothing: {fell[0]} is wear of the fan. | A worn fan would move less air. Here it moves more.
-            - The pit is flooded. | Then little air would flow, and the gauge would read more, not less.
-            - The gauge's fluid has dried up. | The probe in the pit shows the loss without the gauge.
+            {lines}
+            - The pit is flooded. | Then hardly any air would flow, and the gauge would read more, not less.
             """,
         ),
         words=[
-            "A fifth more or less than the mark is a reason to call for service: CCAH-2020, Exhibit 2. Look at the lid first."
+            f"Gauge less pit, which the pipe takes on the way: {Shown(round(gauge[0].value - pit[0].value, 2), gauge[0].unit)} then, "
+            f"{Shown(round(gauge[1].value - pit[1].value, 2), gauge[1].unit)} now. The gauge alone does not tell how the pit fares.",
+            "A change of 20 % or more is a reason to call for service: CCAH-2020, Exhibit 2.",
         ],
     )
 

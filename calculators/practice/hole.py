@@ -6,7 +6,7 @@ from math import pi
 from ..result import Result, short
 from ..units import from_si
 from .draw import Draw, Shown
-from .problem import Problem, Slip, distinct, near, options, solved, template
+from .problem import Problem, Slip, distinct, named, near, options, solved, template
 
 hole = partial(template, part="look-up", calculator="hole-flow")
 REAL = "a real hole is 20 % off either way; the arithmetic is asked here"
@@ -47,14 +47,14 @@ def hole_air(draw: Draw) -> Problem:
     )
     rho = short(_density(result), 3)
     given = draw.text(
-        f"Soil air of {rho} kg/m3 moves at {short(from_si(speed, 'ft/min'), 3)} ft/min under that pressure",
-        f"Take soil air at {rho} kg/m3",
+        f"Soil air of {rho} kg/m³ moves at {short(from_si(speed, 'ft/min'), 3)} ft/min under that pressure",
+        f"Take soil air at {rho} kg/m³",
     )
     return Problem(
         text=[
             f"A sharp-edged hole of {area} in a lid, with {pull} of suction behind it. {given}. The coefficient is 0.61."
         ],
-        ask=f"How much air goes through? Answer in {key.unit}.",
+        ask=f"How much air goes through? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -93,7 +93,7 @@ def hole_wider(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"A hole {size} across leaks {leak} under {pull}. Somebody drills it out to {wide}; the suction stays."],
-        ask=f"How much goes through then? Answer in {key.unit}.",
+        ask=f"How much goes through then? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -126,7 +126,7 @@ def hole_pressure(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"A hole of {area} leaks {leak} under {low}. With a stronger fan the suction there is {high}."],
-        ask=f"How much leaks then? Answer in {key.unit}.",
+        ask=f"How much leaks then? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -146,7 +146,7 @@ def hole_stops(draw: Draw) -> Problem:
     burner = draw.pick(("gas water heater", "gas boiler", "oil furnace"))
     return Problem(
         text=[
-            f"The lid has an empty hole {size} across ({square} {draw.text('in2', 'cm2')}). At the suction of this fan it draws "
+            f"The lid has an empty hole {size} across ({square} {draw.text('in²', 'cm²')}). At the suction of this fan it draws "
             f"about {shown} out of the room where a {burner} stands. Somebody wants to leave it open until next week."
         ],
         ask="What stops the work here?",

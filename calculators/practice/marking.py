@@ -3,6 +3,7 @@
 from typing import Any, NamedTuple
 
 from ..units import UnitError, fold, read
+from .draw import spelled
 from .problem import Number, Options, Order, Problem
 
 
@@ -52,7 +53,7 @@ def _number(problem: Problem, key: Number, given: Any) -> Mark:
 
 
 def _example(key: Number) -> str:
-    return "12" if key.unit == "1" else f"12 {key.unit}"
+    return "12" if key.unit == "1" else f"12 {spelled(key.unit)}"
 
 
 def _places(given: Any, count: int) -> list[int] | None:

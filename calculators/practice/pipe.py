@@ -7,7 +7,7 @@ from ..result import Result, short
 from ..tables import rule_pack, si_of, table
 from ..units import from_si, si
 from .draw import Draw, Shown
-from .problem import Problem, Slip, distinct, near, options, solved, template
+from .problem import Problem, Slip, distinct, named, near, options, solved, template
 
 pipe = partial(template, part="pipe-and-fan", calculator="pipe-loss")
 ROUND = "figures are read to three digits"
@@ -288,7 +288,7 @@ def pipe_fall(draw: Draw) -> Problem:
         text=[
             f"A vent runs {run} nearly level under the joists. SGM-SF 2017, {row['section']}, asks for a fall of {rule}."
         ],
-        ask=f"How much lower does the end at the suction point lie, at least? Answer in {'inches' if key.unit == 'in' else key.unit}.",
+        ask=f"How much lower does the end at the suction point lie, at least? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         words=[

@@ -38,25 +38,33 @@ def support_spacing(draw: Draw) -> Problem:
     )
 
 
-@pipe(kind="what-is-wrong", level=2, minutes=2, source="hydrostatics", title="A gurgle in the pipe")
-def sagging_pipe(draw: Draw) -> Problem:
-    """Water in a low place of the vent."""
+WATER = (
+    ("dips {where} and rises again. In wet weather it gurgles, then it is quiet, and the smoke at the slab stands still. The fan runs.",
+     "Water stands in the dip and shuts the pipe.",
+     "Soil air is wet; its water runs to the lowest place. The pipe needs a steady fall to the suction point."),
+    ("goes {where} and then falls a little toward the fan outdoors. In the first frost the fan growls, stops hot, and starts again.",
+     "The pipe falls the wrong way: water gathers at the fan and freezes.",
+     "What runs down must reach the soil, not the fan. Power off and locked before anybody looks into the casing."),
+)  # fmt: skip
+
+
+@pipe(kind="what-is-wrong", level=2, minutes=2, source="hydrostatics", title="Water in the pipe")
+def water_in_pipe(draw: Draw) -> Problem:
+    """Water in a low place of the vent, or running to the fan."""
+    seen, right, because = draw.pick(WATER)
+    other = next(case for case in WATER if case[1] != right)
     where = draw.pick(("under a duct", "round a beam", "below a water pipe"))
     length = draw.number((8, 25, 1, "ft"), (2.5, 7.5, 0.5, "m"))
     return Problem(
-        text=[
-            f"A vent of {length} under the joists dips {where} and rises again. In wet weather it gurgles, then it is quiet "
-            "and the smoke at the slab stands still. The fan runs."
-        ],
+        text=[f"A vent of {length} under the joists {seen.format(where=where)}"],
         ask="What is wrong here?",
         answer=options(
             draw,
-            """
-            + Water stands in the dip and shuts the pipe. | Soil air is wet; its water runs to the lowest place. The pipe
-              needs a steady fall to the suction point.
-            - The fan is too small for the pipe. | A larger fan lifts the water a little and stops at the same plug.
+            f"""
+            + {right} | {because}
+            - {other[1]} | What was heard and seen speaks against it.
+            - The fan is too small for the pipe. | A larger fan meets the same water.
             - The pipe needs a rain cap. | The water comes out of the soil air, not from above.
-            - The slab has cracked. | An opening would raise the flow. Here it has stopped.
             """,
         ),
     )

@@ -10,7 +10,7 @@ from .. import solve
 from ..declare import PARTS
 from ..result import Result, short
 from ..units import from_si
-from .draw import Draw
+from .draw import Draw, spelled
 
 KINDS = ("number", "choice", "several", "order", "drawing", "what-is-wrong", "house")
 TRIES = 20
@@ -34,7 +34,7 @@ class Number(NamedTuple):
 
     def printed(self) -> str:
         """The key as people write it."""
-        return f"{short(from_si(self.value, self.unit), 4)} {self.unit}".removesuffix(" 1")
+        return f"{short(from_si(self.value, self.unit), 4)} {spelled(self.unit)}".removesuffix(" 1")
 
 
 class Option(NamedTuple):
@@ -228,6 +228,6 @@ def options(draw: Draw, text: str, *, several: bool = False) -> Options:
     return Options(tuple(draw.shuffled(found)), several)
 
 
-def spelled(unit: str) -> str:
+def named(unit: str) -> str:
     """The unit as a question names it: the one that reads as a word of its own is written out."""
-    return "inches" if unit == "in" else unit
+    return "inches" if unit == "in" else spelled(unit)

@@ -142,7 +142,7 @@ def line_velocity(draw: Draw) -> Problem:
         ask=f"How fast does the water move? Answer in {key.unit}.",
         answer=key,
         slips=slips,
-        words=[f"Flow divided by the area of the bore, {short(area, 3)} {draw.text('in2', 'cm2')}: {key.printed()}."],
+        words=[f"Flow divided by the area of the bore, {short(area, 3)} {draw.text('in²', 'cm²')}: {key.printed()}."],
     )
 
 

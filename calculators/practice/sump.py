@@ -7,7 +7,7 @@ from ..physics import openings, sealing
 from ..result import short
 from ..units import from_si, si
 from .draw import Draw, Shown
-from .problem import Number, Problem, Slip, distinct, near, options, solved, spelled, template
+from .problem import Number, Problem, Slip, distinct, named, near, options, solved, template
 
 sump = partial(template, part="the-sump", calculator="sump-sealing")
 BASE = {"pipe_size": "4", "pipe_length": "30 ft", "soil_conductance": "40 cfm/in WC", "pit_receives": "ground-water"}
@@ -48,7 +48,7 @@ def lid_gap_area(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"A lid {lid} across lies on its rim. All round, air finds a gap of {gap}."],
-        ask=f"How large is the opening? Answer in {key.unit}.",
+        ask=f"How large is the opening? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -84,7 +84,7 @@ def lid_ring_area(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"A pipe {pipe} across outside stands in a hole {hole} across in the lid, with no boot and no sealant."],
-        ask=f"How large is the open ring? Answer in {key.unit}.",
+        ask=f"How large is the open ring? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -127,7 +127,7 @@ def trap_depth(draw: Draw) -> Problem:
             f"A condensate drain ends in the pit through a trap. The gauge reads {gauge}; the fan's sheet says "
             f"{most} at no flow. Keep {spare} to spare."
         ],
-        ask=f"How deep must the water in the trap stand at least? Answer in {spelled(key.unit)}.",
+        ask=f"How deep must the water in the trap stand at least? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -196,11 +196,11 @@ def halving_gap(draw: Draw) -> Problem:
         text=[
             f"For this fan, pipe and soil an opening of {area} into the pit halves the suction. The lid is {lid} across."
         ],
-        ask=f"How wide a gap all round the lid has that area? Answer in {spelled(key.unit)}.",
+        ask=f"How wide a gap all round the lid has that area? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         words=[
-            f"Way round: π times {lid} = {short(way)} {spelled(key.unit)}. Area divided by way round = {key.printed()}.",
+            f"Way round: π times {lid} = {short(way)} {named(key.unit)}. Area divided by way round = {key.printed()}.",
             "A gap that nobody notices costs half of the suction: the lid is sealed before a larger fan is bought.",
         ],
     )
@@ -242,7 +242,7 @@ def gap_law(draw: Draw) -> Problem:
             f"Under {pull} a gap of {twice} along {around} of gasket leaks {leak}. The gap is so narrow that the friction "
             f"of its walls rules. The screws are drawn tight until {narrow} is left."
         ],
-        ask=f"About how much still leaks? Answer in {key.unit}.",
+        ask=f"About how much still leaks? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -276,7 +276,7 @@ def bead(draw: Draw) -> Problem:
         text=[
             f"A lid {lid} across is sealed to its rim, and {count} pipes in holes {hole} across are sealed to the lid."
         ],
-        ask=f"How long a bead of sealant is laid? Answer in {key.unit}.",
+        ask=f"How long a bead of sealant is laid? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -293,17 +293,17 @@ def lid_drawing(draw: Draw) -> Problem:
     pipe = draw.text("1.9 in", "48 mm")
     holes = [{"diameter": pipe, "hole_diameter": hole}, {"hole_diameter": empty}]
     result = solved("sump-sealing", lid_diameter=_lid(draw), lid_gap=gap, penetrations=holes, fan=FAN, **BASE)
-    named = {"gap round the lid": 0.0, "ring of hole 1": 0.0, "empty hole 2": 0.0}
-    named |= {row["name"]: row["flow"] for row in result["leaks"]}
-    worst = max(named, key=lambda name: named[name])
+    flows = {"gap round the lid": 0.0, "ring of hole 1": 0.0, "empty hole 2": 0.0}
+    flows |= {row["name"]: row["flow"] for row in result["leaks"]}
+    worst = max(flows, key=lambda name: flows[name])
     unit = draw.text("cfm", "L/s")
-    why = {name: f"It lets in about {short(from_si(flow, unit), 2)} {unit}." for name, flow in named.items()}
+    why = {name: f"It lets in about {short(from_si(flow, unit), 2)} {unit}." for name, flow in flows.items()}
     texts = {
         "gap round the lid": "The gap between lid and rim",
         "ring of hole 1": "The ring round the pump's pipe (hole 1)",
         "empty hole 2": "The empty hole (hole 2)",
     }
-    lines = "\n".join(f"{'+' if name == worst else '-'} {texts[name]}. | {why[name]}" for name in named)
+    lines = "\n".join(f"{'+' if name == worst else '-'} {texts[name]}. | {why[name]}" for name in flows)
     return Problem(
         text=[
             f"The drawing shows a lid with a gap of {gap} all round, the pump's pipe of {pipe} in a hole of {hole}, "

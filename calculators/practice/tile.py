@@ -6,7 +6,7 @@ from math import pi
 from ..result import Result
 from ..units import si
 from .draw import Draw, Shown
-from .problem import Number, Problem, Slip, distinct, near, solved, spelled, template
+from .problem import Number, Problem, Slip, distinct, named, near, solved, template
 
 tile = partial(template, part="under-the-slab", calculator="tile-offset")
 TAPE = "a tape on rough concrete is read to about 1/8 in. (3 mm)"
@@ -56,7 +56,7 @@ def tile_projection(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"A wall of {wall} concrete stands on the middle of a footing {footing} wide."],
-        ask=f"How far does the footing reach into the room, measured from the concrete? Answer in {spelled(key.unit)}.",
+        ask=f"How far does the footing reach into the room, measured from the concrete? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -92,7 +92,7 @@ def tile_nearest(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"The footing reaches {out} into the room. Beside it, touching it, lies a tile {across} across outside."],
-        ask=f"How far from the concrete of the wall is the centre of the tile? Answer in {spelled(key.unit)}.",
+        ask=f"How far from the concrete of the wall is the centre of the tile? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -143,7 +143,7 @@ def tile_first_core(draw: Draw) -> Problem:
             f"Wall {wall}, footing {footing}, tile {across} across outside, gap to the footing anything up to {gap}.",
             f"Stud wall and board stand {finish} in front of the concrete. Lines have been located and marked elsewhere.",
         ],
-        ask=f"How far from the finished face does the middle of the range lie? Answer in {spelled(key.unit)}.",
+        ask=f"How far from the finished face does the middle of the range lie? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -176,7 +176,7 @@ def tile_finish(draw: Draw) -> Problem:
             f"By the drawings the tile's centre is {shown} from the concrete of the wall. A finished wall hides the concrete; "
             f"board, studs and insulation are {finish} deep."
         ],
-        ask=f"How far from the face of the board is the centre of the tile? Answer in {spelled(key.unit)}.",
+        ask=f"How far from the face of the board is the centre of the tile? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -236,7 +236,7 @@ def tile_strip(draw: Draw) -> Problem:
     )
     return Problem(
         text=["The section shows the tile at its nearest and at its farthest, both dashed."],
-        ask=f"How wide is the strip in which the tile's centre may lie? Answer in {spelled(key.unit)}.",
+        ask=f"How wide is the strip in which the tile's centre may lie? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         words=["The strip reaches from the nearer centre to the farther one: the difference of the two figures."],
