@@ -1,6 +1,6 @@
 """What the page asks of a whole job.  ``page.job`` guards it: one text in, one text out.
 
-{"do": "sheet", "file", "today"}                 -> {"ok": true, "title", "pieces": [[key, html]], "form", "inputs", "file"?}
+{"do": "sheet", "file", "today"}                 -> {"ok": true, "title", "pieces": [[key, html]], "form", "stamp", "inputs", "file"?}
 {"do": "add", "file", "calculator", "inputs"}    -> {"ok": true, "file", "said": [text]}
 {"do": "drop", "file", "calculator"}             -> {"ok": true, "file"}
 {"do": "prefill", "file", "calculator"}          -> {"ok": true, "inputs", "from": {field: text}}
@@ -49,7 +49,7 @@ def example(request: dict[str, Any]) -> dict[str, Any]:
 
 def sheet(request: dict[str, Any]) -> dict[str, Any]:
     """The sheet part by part, the form of the house, and what each calculator's page is opened with."""
-    from .show.sheet import pieces, title_of
+    from .show.sheet import pieces, stamp, title_of
     from .show.sheet_parts_form import form
 
     file: Any = request.get("file")
@@ -60,7 +60,8 @@ def sheet(request: dict[str, Any]) -> dict[str, Any]:
         out["file"] = kept
         done = run(kept)
     inputs = {name: _for_form(done, name)[0] for name in done.results}
-    return {"title": title_of(done), "pieces": pieces(done), "form": form(done), "inputs": inputs, **out}
+    shown = {"title": title_of(done), "pieces": pieces(done), "form": form(done), "stamp": stamp()}
+    return {**shown, "inputs": inputs, **out}
 
 
 def _records(file: dict[str, Any], done: Job, today: str) -> dict[str, Any] | None:

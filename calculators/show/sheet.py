@@ -125,10 +125,16 @@ def pieces(job: Job) -> list[tuple[str, Markup]]:
     return [(part.key, _part(part, fill=True)) for part in sections(job)]
 
 
-def _stamp() -> Markup:
-    return el(
-        "p", f"{STAMP} Underslab {VERSION}. A ruled line is something that nobody has measured yet.", class_="stamp"
+def stamp() -> str:
+    """The words at the foot of the sheet."""
+    legend = (
+        "A ruled line is something that nobody has measured yet. Steps and sources stand on each calculator's page."
     )
+    return f"{STAMP} Underslab {VERSION}. {legend}"
+
+
+def _stamp() -> Markup:
+    return el("p", stamp(), class_="stamp")
 
 
 def _part(part: Part, *, fill: bool = False) -> Markup:
@@ -153,6 +159,8 @@ def _grouped(items: list[Any], key: str, fill: bool) -> Iterable[Markup]:
     batch: list[Any] = []
     for item in [*items, None]:
         now = {Row: "rows", Checked: "checks", Card: "cards"}.get(type(item), "lines")
+        if isinstance(item, Row) and item.wide:
+            now = "wide"
         if isinstance(item, Line) and item.level and key != "hurt":
             now = "cautions"
         if batch and (item is None or now != kind):
@@ -163,8 +171,9 @@ def _grouped(items: list[Any], key: str, fill: bool) -> Iterable[Markup]:
 
 
 def _batch(kind: str, batch: list[Any], key: str, fill: bool) -> Markup:
-    if kind == "rows":
-        return el("dl", *(_row(item, f"{key}-{i}", fill) for i, item in enumerate(batch)), class_="rows")
+    if kind in ("rows", "wide"):
+        shown = [_row(item, key, fill) for item in batch]
+        return el("dl", *shown, class_="rows is-wide" if kind == "wide" else "rows")
     if kind == "checks":
         return el("ul", *(_check(item) for item in batch), class_="checks")
     if kind == "cards":

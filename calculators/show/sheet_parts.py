@@ -21,6 +21,8 @@ MONTHS = (
 )  # fmt: skip
 # Results that only the arithmetic needs; they stand on the calculator's own page.
 ARITHMETIC = ("reynolds_number", "reynolds", "friction_factor", "air_density", "air_viscosity", "velocity_pressure")
+WIDE = 60  # signs of a value
+MOST_RESULTS = 9  # of one calculator; the rest stands on its own page
 NO_PACK = "No rule pack was chosen, so nothing on this sheet says that a rule is met."
 
 
@@ -33,6 +35,11 @@ class Row:
 
     def __init__(self, label: str, value: str = "", *, unit: str = "", at: tuple[str, ...] | None = None) -> None:
         self.label, self.value, self.unit, self.at = label, value, unit, at
+
+    @property
+    def wide(self) -> bool:
+        """Whether the value is too long for half the width of the paper."""
+        return len(self.value) > WIDE
 
 
 class Line:
@@ -243,7 +250,10 @@ def _result(job: Job, name: str, result: Result) -> Part:
         value = told(declared.inputs[field][0], result.values[field], job.units, result.values, raw)
         label = declared.inputs[field][0].label
         items.append(Row(label, f"{value} (from {_reference(raw)})" if is_reference(raw) else value))
+    given = len(items)
     for field_name, field in declared.results.items():
+        if len(items) - given == MOST_RESULTS:
+            break
         value = printed(result, field_name, job.units)
         if field_name in ARITHMETIC or value is None or _names_a_row(result, value):
             continue
@@ -284,7 +294,8 @@ def materials(job: Job) -> Part:
             rows += [Row(label, result_words(value)) for label, value in labels if value is not None]
     if "pipe-takeoff" in job.results:
         taken = _result(job, "pipe-takeoff", job.results["pipe-takeoff"])
-        rows += [item for item in taken.items if isinstance(item, Row)]
+        given = {field.label for field, _ in job.results["pipe-takeoff"].declaration.inputs.values()}
+        rows += [item for item in taken.items if isinstance(item, Row) and item.label not in given]
     done = {"Vent pipe"} if "pipe-takeoff" in job.results else set()
     for name, title in PIPES.items():
         if name in job.results and title not in done:

@@ -25,9 +25,7 @@ def form(job: Job) -> Markup:
         ),
         class_="choice",
     )
-    return el(
-        "form",
-        el("h2", "This job", class_="quiet"),
+    inside = [
         _field(
             "title",
             "Name of the job",
@@ -44,6 +42,17 @@ def form(job: Job) -> Markup:
         _picks("units", "Units of the sheet", [(u, u.upper(), u == job.units) for u in ("us", "si")], "radio"),
         _field("open", "Still open, one thing a line", "", _area("open", "\n".join(file["open"]))),
         _field("notes", "Notes, one a line", "", _area("notes", "\n".join(_own_notes(job)))),
+    ]
+    fold = el(
+        "details",
+        el("summary", "Name, day of the start, rule packs, units, what is open, notes"),
+        *inside,
+        class_="more",
+        open=not job.results,
+    )
+    return el(
+        "form",
+        el("fieldset", el("legend", "This job"), fold),
         class_="numbers noprint",
         novalidate=True,
         autocomplete="off",

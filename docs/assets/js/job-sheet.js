@@ -119,6 +119,7 @@ class Desk {
     if (answer.file) this.keep(answer.file, false);
     showParts(this.sheet, answer, record.file, addresses);
     this.sheet.querySelector(".sheet__head p").textContent = answer.title;
+    this.sheet.querySelector(".stamp").textContent = answer.stamp;
     if (anew) this.house.replaceChildren(new DOMParser().parseFromString(answer.form, "text/html").body.firstElementChild);
   }
 
