@@ -53,9 +53,20 @@ def route_row(
         "drawbacks": short_list(route, "drawback"),
         "speaks_for": short_list(route, "for"),
         "crossings": list(dict.fromkeys(row["crossing"] for row in crossings([route], packs, storeys, lowest))),
-        "verify": to_verify([route], brief=True),
+        "verify": verify_in_brief(route),
         "checks": [check for o in route.outcomes if (check := as_check(o, route, packs))],
     }
+
+
+def in_order(routes: Sequence[Route], places: Sequence[int]) -> str:
+    """All routes in a line by their short names: equal ones together, closed ones at the end."""
+    open_ones: dict[int, list[str]] = {}
+    for route, place in zip(routes, places, strict=True):
+        if not route.counts[0]:
+            open_ones.setdefault(place, []).append(route.short)
+    parts = [f"{place}: {' or '.join(names)}" for place, names in open_ones.items()]
+    closed = [route.short for route in routes if route.counts[0]]
+    return "; ".join(parts + ([f"closed: {', '.join(closed)}"] if closed else []))
 
 
 def _number(count: int, thing: str) -> str:
@@ -130,29 +141,33 @@ def fan_check(work: Work, site: dict[str, Any]) -> None:
     work.judge("fan-place", text, ok=None if needs else True, found=wanted, source=id, section=section, needs=needs)
 
 
-def to_verify(routes: Sequence[Route], *, brief: bool = False) -> list[str]:
-    """What to look at, first what could close a route, then what could count against it, then the rest.
+CLOSE, AGAINST = "Could close it: ", "Could count against it: "
 
-    ``brief`` names the rest in a few words instead of sentences.
-    """
-    words = "short" if brief else "text"
+
+def to_verify(routes: Sequence[Route]) -> list[str]:
+    """What to look at, first what could close a route, then what could count against it, then the rest."""
     said: dict[str, list[str]] = {}
+    asked: dict[str, str] = {}
     parts: tuple[tuple[str, Callable[[Route], list[str]]], ...] = (
-        ("Could close it: ", lambda route: [o.rule["asks"] for o in route.open("stop")]),
-        ("Could count against it: ", lambda route: [o.rule["asks"] for o in route.open("drawback")]),
-        ("", lambda route: [rule[words] for rule in route.having("verify")]),
+        (CLOSE, lambda route: [o.rule["asks"] for o in route.open("stop")]),
+        (AGAINST, lambda route: [o.rule["asks"] for o in route.open("drawback")]),
+        ("", lambda route: [rule["text"] for rule in route.having("verify")]),
         ("", lambda route: [o.rule["asks"] for e in ("verify", "crossing") for o in route.open(e)]),
     )
-    asked = set()
     for lead, of in parts:
         for route in routes:
-            for text in of(route):
-                if text not in asked or said.get(lead + text):
-                    said.setdefault(lead + text, []).append(route.short)
-                    asked.add(text)
-    for text, names in said.items():
-        said[text] = list(dict.fromkeys(names))
+            for text in of(route):  # a question is put once, where it weighs most
+                names = said.setdefault(asked.setdefault(text, lead) + text, [])
+                names += [route.short] if route.short not in names else []
     return [text if len(names) == len(routes) else f"{text} ({', '.join(names)})" for text, names in said.items()]
+
+
+def verify_in_brief(route: Route) -> list[str]:
+    """The same for one route: its questions in two lines, the rest in a few words each."""
+    close = list(dict.fromkeys(o.rule["asks"] for o in route.open("stop")))
+    against = [asks for asks in dict.fromkeys(o.rule["asks"] for o in route.open("drawback")) if asks not in close]
+    lines = [lead + " ".join(asks) for lead, asks in ((CLOSE, close), (AGAINST, against)) if asks]
+    return lines + short_list(route, "verify")
 
 
 def crossings(routes: Sequence[Route], packs: Sequence[str], storeys: int, lowest: str) -> list[dict[str, Any]]:

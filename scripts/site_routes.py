@@ -2,6 +2,8 @@
 
 import xml.etree.ElementTree as etree
 
+from markdown.util import AtomicString
+
 from calculators import route_rules, routes
 from scripts.site_sources import figure, put_source, sub
 
@@ -12,7 +14,6 @@ EFFECTS = {
     "crossing": ("What a crossing needs", "Named for every wall, floor and roof on the route."),
     "verify": ("To look at", "Put on the list for the visit."),
 }
-COLUMNS = ("when this is so", "routes", "what it says", "source")
 
 
 def table() -> etree.Element:
@@ -24,7 +25,7 @@ def table() -> etree.Element:
         frame = etree.SubElement(box, "div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": f"Rules: {title}"})
         rows = etree.SubElement(frame, "table", {"class": "plain"})
         head = etree.SubElement(etree.SubElement(rows, "thead"), "tr")
-        for word in COLUMNS:
+        for word in ("when this is so", "what it says"):
             sub(head, "th", word, scope="col")
         body = etree.SubElement(rows, "tbody")
         for rule in route_rules.rules():
@@ -34,20 +35,20 @@ def table() -> etree.Element:
 
 
 def row(body: etree.Element, rule: dict) -> None:
-    """One rule as a line; its id is the anchor."""
+    """One rule as a line of two cells, so that a phone has room for its words; its id is the anchor."""
     line = etree.SubElement(body, "tr", {"id": f"route-{rule['id']}"})
-    sub(line, "td", rule["found"])
-    sub(line, "td", "all" if len(rule["routes"]) == len(routes.SHORT) else ", ".join(routes.SHORT[kind] for kind in rule["routes"]))
-    sub(line, "td", " ".join([rule["text"], *distances(rule)]))
-    cell = etree.SubElement(line, "td")
-    cited = [(rule["source"], rule.get("section", ""), "")]
-    cited += [(id, section, pack) for pack, (id, section) in rule.get("by_pack", {}).items()]
-    for i, (id, section, pack) in enumerate(cited):
-        part = etree.SubElement(cell, "div" if i else "span")
-        if pack:
-            part.text = f"{pack}: "
+    about = "all" if len(rule["routes"]) == len(routes.SHORT) else ", ".join(routes.SHORT[kind] for kind in rule["routes"])
+    cell = sub(line, "td", rule["found"])
+    sub(cell, "p", f"Routes: {about}", class_="small")
+    cell = sub(line, "td", " ".join([rule["text"], *distances(rule)]))
+    cited = [("", f"{rule['source']} {rule.get('section', '')}")]
+    cited += [(f"{pack}: ", f"{id} {section}") for pack, (id, section) in rule.get("by_pack", {}).items()]
+    for lead, reference in cited:
+        part = etree.SubElement(cell, "p", {"class": "src"})
+        if lead:
+            part.text = AtomicString(lead)
             part = etree.SubElement(part, "span")
-        put_source(part, f"{id} {section}".strip())
+        put_source(part, reference.strip())
 
 
 def distances(rule: dict) -> list[str]:

@@ -4,7 +4,17 @@ from typing import Any
 
 from .. import route_fields as field
 from ..declare import Checks, Count, Flag, Refusal, Table, Text, Texts, calculator
-from ..route_report import cautions, crossings, fan_check, left_out, route_checks, route_row, rules_used, to_verify
+from ..route_report import (
+    cautions,
+    crossings,
+    fan_check,
+    in_order,
+    left_out,
+    route_checks,
+    route_row,
+    rules_used,
+    to_verify,
+)
 from ..routes import all_routes, ranks
 from ..vocabulary import PipeSize
 from ..work import Work
@@ -25,16 +35,17 @@ _LIST_OF = {
     main="best_route",
     results={
         "best_route": Text("First in order"),
+        "order": Text("All in order"),
         "tie": Flag("More than one is first"),
         "routes_left": Count("Routes without a hard stop"),
         "verify": Texts("To look at before the first hole"),
         "routes": Table(
             "Routes, fewest hard stops and drawbacks first",
             {
-                "rank": Count("Place in the order"),
+                "rank": Count("Place"),
                 "route": Text("Route"),
                 "why": Text("Why here"),
-                "fan_place": Text("Place of the fan"),
+                "fan_place": Text("Fan"),
                 **{name: Texts(label) for name, label in _LIST_OF.items()},
                 "checks": Checks("Rules looked at"),
             },
@@ -130,6 +141,7 @@ def vent_route(
     ]
     return {
         "best_route": " or ".join(route.name for route in first) or None,
+        "order": in_order(routes, places),
         "tie": len(first) > 1,
         "routes_left": len(left),
         "verify": to_verify(first or routes[:1]),

@@ -137,7 +137,8 @@ def now(result: Result, system: str) -> Markup | None:
     value = main_value(result, system)
     name = result.declaration.name
     if isinstance(value, str):
-        return None  # the sentence has said it
+        order = result.outputs.get("order")
+        return el("span", order, class_="now__w") if order else None
     if not isinstance(value, dict) or "value" not in value:
         return join((el("span", "–", class_="now__n"), " ", el("span", "not given for these numbers", class_="now__w")))
     number = value["value"]

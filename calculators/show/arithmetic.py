@@ -12,6 +12,9 @@ from .figures import figure, quantity, unit_text, words
 from .markup import Markup, el, join
 from .phrases import choice
 
+LONG_CELL = 100  # characters; a longer one makes its table a list of blocks
+MANY_ROWS = 12
+
 
 def results(result: Result, system: str) -> Markup:
     """All results with their ranges; what cannot be given is left out."""
@@ -21,8 +24,7 @@ def results(result: Result, system: str) -> Markup:
         if value is None or isinstance(field, (Curves, Map)):
             continue
         if isinstance(field, Table):
-            listed = any(isinstance(column, Texts) for column in field.fields.values())
-            tables.append(_blocks(field, value) if listed else _table(field, value))
+            tables.append(_blocks(field, value) if _wordy(field, value) else _table(field, value))
             continue
         rows.append(el("div", el("dt", field.label), el("dd", *_result(field, value))))
     return join((el("dl", *rows, class_="found") if rows else None, *tables))
@@ -48,22 +50,35 @@ def _result(field: Any, value: Any) -> list[Any]:
     return [value if " " in value else choice(words(value))]
 
 
+def _wordy(field: Table, rows: list[dict[str, Any]]) -> bool:
+    """Whether cells hold lists or whole sentences, which columns have no room for."""
+    if any(isinstance(column, Texts) for column in field.fields.values()):
+        return True
+    return any(isinstance(value, str) and len(value) > LONG_CELL for row in rows for value in row.values())
+
+
 def _blocks(field: Table, rows: list[dict[str, Any]]) -> Markup | None:
-    """A table whose cells hold lists, a block a row: columns of lists cannot be read on a phone."""
+    """A table of words, a block a row, so that it can be read on a phone; many rows are folded away."""
     columns = [(n, column) for n, column in field.fields.items() if not isinstance(column, Checks)]
     blocks = [
         el(
             "dl",
             *(
-                el("div", el("dt", column.label), el("dd", *_result(column, row[name])))
+                el("div", el("dt", column.label), el("dd", *_in_block(column, row[name])))
                 for name, column in columns
-                if row[name] is not None
+                if row[name] is not None and row[name] != []
             ),
             class_="found block",
         )
         for row in rows
     ]
+    if len(blocks) > MANY_ROWS:
+        return el("details", el("summary", f"{field.label} ({len(blocks)})"), *blocks, class_="more")
     return join((el("h3", field.label), *blocks)) if blocks else None
+
+
+def _in_block(column: Any, value: Any) -> list[Any]:
+    return ["; ".join(value)] if isinstance(column, Texts) else _result(column, value)
 
 
 def _table(field: Table, rows: list[dict[str, Any]]) -> Markup | None:
