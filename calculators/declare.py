@@ -199,7 +199,8 @@ class Record(Field):
     """An object with named members.
 
     ``need`` lists the members that must be there; ``either`` lists groups of members of which exactly one whole group
-    must be given; ``defaults`` holds SI values of members that may be left out.
+    must be given; ``one_of`` names groups of members of which exactly one must be given, as a calculator's own;
+    ``defaults`` holds SI values of members that may be left out.
     """
 
     kind = "object"
@@ -211,15 +212,17 @@ class Record(Field):
         *,
         need: Iterable[str] = (),
         either: Iterable[tuple[str, ...]] = (),
+        one_of: Mapping[str, tuple[str, ...]] | None = None,
         defaults: Mapping[str, Any] | None = None,
         help: str = "",
         source: str = "",
     ) -> None:
         super().__init__(label, help=help, source=source)
-        self.fields, self.need, self.either, self.defaults = (
+        self.fields, self.need, self.either, self.one_of, self.defaults = (
             dict(fields),
             tuple(need),
             tuple(either),
+            dict(one_of or {}),
             dict(defaults or {}),
         )
 

@@ -89,6 +89,9 @@ def _members(record: Record) -> list[dict[str, Any]]:
         out = field(member, name)
         group = next((i for i, names in enumerate(record.either) if name in names), None)
         out["required"] = True if name in record.need else f"one-of:way-{group + 1}" if group is not None else False
+        for listed, names in record.one_of.items():
+            if name in names:
+                out["required"] = f"one-of:{listed}"
         if record.defaults.get(name) is not None:
             out["default"] = default_text(member, record.defaults[name])
         members.append(out)

@@ -249,6 +249,8 @@ class Reader:
             if name not in given:
                 self.problem(f"{path}.{name}", "missing", "this must be given", "", accepted(field.fields[name]))
         self._either(field, given, path)
+        for listed in field.one_of.values():
+            self._one_of(listed, given, path)
         values = {}
         for name, member in field.fields.items():
             if name in given:
@@ -256,6 +258,14 @@ class Reader:
             else:
                 values[name] = field.defaults.get(name)
         return values if len(self.problems) == before else ABSENT
+
+    def _one_of(self, listed: tuple[str, ...], given: set[str], path: str) -> None:
+        """Exactly one of these members must be given; the problem stands at the first."""
+        found, names = [name for name in listed if name in given], ", ".join(listed)
+        if len(found) > 1:
+            self.problem(f"{path}.{listed[0]}", "conflict", f"give only one of {names}", ", ".join(found), names)
+        elif not found:
+            self.problem(f"{path}.{listed[0]}", "missing", f"one of {names} must be given", "", names)
 
     def _either(self, field: Record, given: set[str], path: str) -> None:
         if not field.either:

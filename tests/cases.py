@@ -123,6 +123,23 @@ CASES: dict[str, list[dict[str, Any]]] = {
             "outdoor_temperature": "0 degC", "indoor_temperature": "20 degC",
         },
     ],
+    "gauge-reading": [
+        {
+            "as_built": {
+                "fan": FAN, "pipe_size": "4", "pipe_length": "33 ft", "fittings": [{"kind": "elbow-90", "count": 3}],
+                "soil_conductance": "42 cfm/in WC", "gauge_distance": "5 ft",
+            },
+            "reading_then": "1.38 in WC", "reading_now": "0.7 in WC", "zero_offset": "0 in WC", "seen": ["hiss", "fan-runs"],
+        },
+        {
+            "as_built": {
+                "fan": FAN_POINTS, "pipe_size": "3", "pipe_length": "10 m", "soil": "ordinary", "open_area": "10 cm2",
+                "pipe_leak": {"area": "2 cm2", "distance_from_pit": "3 m"}, "riser_height": "6 m",
+                "outdoor_temperature": "-10 degC", "gauge_position": "pit",
+            },
+            "reading_now": "300 Pa", "flow_now": "15 L/s",
+        },
+    ],
     "discharge-clearances": [
         {
             "rules": ["us-pa", "irc-f"],

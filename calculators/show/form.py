@@ -155,7 +155,8 @@ class _Form:
         raw = raw if isinstance(raw, dict) else {}
         shown: list[Markup] = []
         folded: list[Markup] = []
-        tied = {name for group in record.either for name in group}
+        tied = {name for group in (*record.either, *record.one_of.values()) for name in group}
+        groups = {names[0]: (group, names) for group, names in record.one_of.items()}
         first_way = record.either[0][0] if record.either else None
         for name in record.fields:
             if name == first_way:
@@ -168,6 +169,14 @@ class _Form:
                     for group in record.either
                 ]
                 shown.append(self.ways(at.member("way"), "It is given by", ways, True))
+            elif name in groups:
+                group, names = groups[name]
+                ways = [
+                    (lower_first(record.fields[n].label), raw.get(n) is not None, self.member(record, n, at, raw))
+                    for n in names
+                ]
+                legend = GROUPS.get(group, "Give one of these")
+                shown.append(self.ways(at.member(f"{group}-way"), legend, ways, True))
             elif name not in tied:
                 seldom = name in SELDOM or (len(record.fields) > MOST and name not in record.need)
                 open_ = raw.get(name) is not None or not seldom
