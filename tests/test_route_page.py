@@ -17,7 +17,7 @@ def page() -> str:
 
 def test_every_rule_stands_on_the_page_with_words_and_source(page: str) -> None:
     """Each rule has a line of its own with when it holds, what it says and a link to its source."""
-    lines = {id: body for id, body in re.findall(r'<tr id="route-([a-z-]+)">(.*?)</tr>', page, re.DOTALL)}
+    lines = dict(re.findall(r'<tr id="route-([a-z-]+)">(.*?)</tr>', page, re.DOTALL))
     assert list(lines) == [rule["id"] for effect in site_routes.EFFECTS for rule in route_rules.rules() if rule["effect"] == effect]
     for rule in route_rules.rules():
         body = lines[rule["id"]]

@@ -86,7 +86,7 @@ FLIPS: list[tuple[str, str, dict[str, Any], dict[str, Any]]] = [
     ("ducts-asked", "chase", {"ducts_under_slab": None}, {}),
     ("fan-space", "chase", {}, {"fan_location": "outdoors"}),
 ]  # fmt: skip
-ALWAYS = {"fireblock", "warm-inside", "wall-easy", "roof-flashed", "line-all-floors", "power", "siding", "rim"}
+ALWAYS = {"fireblock", "warm-inside", "wall-easy", "roof-flashed", "line-all-floors", "power", "siding", "siding-hole", "rim"}
 
 
 @pytest.mark.parametrize(("rule", "kind", "does", "does_not"), FLIPS, ids=[f"{i}-{row[0]}" for i, row in enumerate(FLIPS)])
