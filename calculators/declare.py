@@ -278,9 +278,13 @@ class Curves(Field):
 
 
 class Map(Field):
-    """A result that is a grid of values over a plan."""
+    """A result that is a grid of ``item`` quantities over a plan in ``place`` units; a function gives it when asked for."""
 
     kind = "map"
+
+    def __init__(self, label: str, item: Quantity, place: Quantity) -> None:
+        super().__init__(label)
+        self.item, self.place = item, place
 
 
 class Span:

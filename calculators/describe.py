@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from .declare import REQUIRED, Amounts, Choice, Count, Declaration, Field, List, Quantity, Record, Several, Table
+from .declare import REQUIRED, Amounts, Choice, Count, Declaration, Field, List, Map, Quantity, Record, Several, Table
 from .units import from_si
 from .wording import accepted
 
@@ -75,8 +75,10 @@ def field(item: Field, name: str) -> dict[str, Any]:
         out["item"] = _members(item)
     if isinstance(item, Table):
         out["item"] = [field(member, n) for n, member in item.fields.items()]
-    if isinstance(item, Amounts):
+    if isinstance(item, (Amounts, Map)):
         out["item"] = [field(item.item, "value")]
+    if isinstance(item, Map):
+        out["item"] += [field(item.place, name) for name in ("x0", "y0", "step")]
     for extra in ("help", "source"):
         if getattr(item, extra):
             out[extra] = getattr(item, extra)

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from .declare import Amounts, Checks, Curves, Declaration, Map, Quantity, Span, Table
+from .declare import Amounts, Checks, Curves, Declaration, Map, Quantity, Record, Span, Table
 from .tables import source
 from .units import from_si
 from .wording import echo, plain
@@ -104,7 +104,11 @@ def written(field: Any, value: Any, system: str, values: Mapping[str, Any]) -> A
         return [written_check(check, system) for check in value]
     if isinstance(field, Amounts):
         return [written(field.item, item, system, values) for item in value]
-    if isinstance(field, (Curves, Map)) or not isinstance(field, Quantity):
+    if isinstance(field, Record):
+        return {n: written(f, value.get(n), system, values) for n, f in field.fields.items()}
+    if isinstance(field, Map):
+        return written_map(field, value, system)
+    if isinstance(field, Curves) or not isinstance(field, Quantity):
         return plain(field, value, system, values)
     span = value if isinstance(value, Span) else None
     number = span.value if span else value
@@ -119,6 +123,21 @@ def written(field: Any, value: Any, system: str, values: Mapping[str, Any]) -> A
             "range_from": span.why,
         }
     return out
+
+
+def written_map(field: Map, value: Any, system: str) -> dict[str, Any]:
+    """A grid over a plan: place of the first value, step, and rows upward in shown units and SI, null off the plan."""
+    grid = value() if callable(value) else value
+    shown = field.item.shown(system, {})
+    placed = {name: written(field.place, getattr(grid, name), system, {}) for name in ("x0", "y0", "step")}
+    return {
+        **placed,
+        "nx": len(grid.values[0]),
+        "ny": len(grid.values),
+        "unit": shown,
+        "values": [[None if v is None else from_si(v, shown) for v in row] for row in grid.values],
+        "si": [list(row) for row in grid.values],
+    }
 
 
 def amount(value: float, pair: str, system: str) -> dict[str, Any]:

@@ -64,6 +64,31 @@ CASES: dict[str, list[dict[str, Any]]] = {
             "soil_follows": "0.6", "minimum_suction": "0.75 Pa", "minimum_rule": "a rule of the place", "elevation": "1200 m",
         },
     ],
+    "suction-reach": [
+        {
+            "slab": [{"x": "0 ft", "y": "0 ft", "width": "30 ft", "depth": "24 ft"}, {"x": "30 ft", "y": "0 ft", "width": "14 ft", "depth": "12 ft"}],
+            "pits": [{"x": "1 ft", "y": "20 ft", "radius": "9 in", "suction": "0.6 in WC", "on_tile": True}], "tile": "perimeter",
+            "footings": [{"x1": "30 ft", "y1": "0 ft", "x2": "30 ft", "y2": "12 ft", "tightness": 0.8}],
+            "layer_conductance": "9e-6 m3/s/Pa", "slab_leakance": "3e-7 m/s/Pa", "soil_leakance": "5e-8 m/s/Pa",
+            "joint_conductance": "3e-7 m3/s/Pa/m", "probes": [{"x": "22 ft", "y": "12 ft"}], "layer_state": "dry",
+        },
+        {
+            "slab": [{"width": "10 m", "depth": "8 m"}], "pits": [{"x": "3 m", "y": "3 m", "dug_volume": "7 L", "flow": "12 L/s"}],
+            "layer": "crushed-base", "slab_condition": "ordinary", "target_suction": "2 Pa", "elevation": "900 m",
+        },
+        {
+            "slab": [{"width": "34 ft", "depth": "26 ft"}],
+            "pits": [{"x": "8 ft", "y": "8 ft", "radius": "6 in", "suction": "1 in WC"}], "test_flow": "22 cfm",
+            "test_holes": [
+                {"x": "16 ft", "y": "12 ft", "suction": "0.11 in WC", "baseline": "-0.01 in WC"},
+                {"x": "30 ft", "y": "4 ft", "suction": "0.024 in WC", "baseline": "-0.012 in WC"},
+                {"x": "30 ft", "y": "23 ft", "suction": "0.006 in WC", "baseline": "-0.014 in WC"},
+                {"x": "4 ft", "y": "23 ft", "suction": "0.09 in WC", "baseline": "-0.01 in WC"},
+                {"x": "33 ft", "y": "13 ft", "suction": "-0.015 in WC", "baseline": "-0.012 in WC"},
+            ],
+            "soil_leakance": "1e-8 m/s/Pa", "layer_state": "damp",
+        },
+    ],
     "tile-loop": [
         {"loop_length": "130 ft", "flow": "50 cfm", "pit_suction": "0.5 in WC", "target_suction": "0.3 in WC"},
         {

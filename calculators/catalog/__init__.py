@@ -4,6 +4,7 @@ NAMES = (
     "vent-route",
     "tile-offset",
     "needed-suction",
+    "suction-reach",
     "tile-loop",
     "sump-sealing",
     "pump-sizing",

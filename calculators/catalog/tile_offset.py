@@ -3,6 +3,7 @@
 from typing import Annotated, Any
 
 from ..declare import Amounts, Choice, Flag, Quantity, Refusal, Several, Span, calculator, si
+from ..hole_cautions import every_hole
 from ..physics import tile
 from ..tables import si_of, table
 from ..units import from_si
@@ -313,19 +314,7 @@ def _side(work: Work, drain_side: str, tile_position: str) -> None:
 
 
 def _always(work: Work) -> None:
-    work.caution(
-        "danger",
-        "Stop at once at a change of colour of the dust, at water, at metal, or when the bit drops. Know the shut-offs before you start.",
-    )
-    work.caution(
-        "danger",
-        "Concrete dust carries silica. Drill with a shrouded tool and a matching vacuum, or wet; never dry and open.",
-        "osha-1926-1153-table-1",
-    )
-    work.caution(
-        "warning",
-        "Water under pressure can rise through the hole. Have a plug and a pump at hand, power kept off the floor.",
-    )
+    every_hole(work)
     work.caution("note", "Probe with small pilot holes first. Cut the core only where the pilot holes agree.")
     work.not_looked_at(
         "A slab edge poured in one piece with its footing: it has no tile inside.",

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ..declare import Amounts, Checks, Curves, Flag, Map, Quantity, Table, Texts
+from ..declare import Amounts, Checks, Curves, Flag, Map, Quantity, Record, Table, Texts
 from ..result import VERSION, Result, short, step_units
 from ..units import from_si
 from ..work import Step
@@ -33,6 +33,12 @@ def results(result: Result, system: str) -> Markup:
 def _result(field: Any, value: Any) -> list[Any]:
     if isinstance(field, Texts):
         return [el("ul", *(el("li", text) for text in value), class_="plain")] if value else ["none"]
+    if isinstance(field, Record):
+        members = ((member, value[name]) for name, member in field.fields.items() if value[name] is not None)
+        said: list[Any] = []
+        for member, one in members:
+            said += [", " if said else "", f"{member.label[:1].lower()}{member.label[1:]} ", *_result(member, one)]
+        return said
     if isinstance(field, Amounts):
         parts: list[Any] = []
         for item in value:

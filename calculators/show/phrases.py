@@ -53,6 +53,7 @@ MAIN = {
     "hole-flow": "{main} goes through the opening",
     "fan-point": "Fan, pipe and soil settle at {main} of suction in the pit",
     "needed-suction": "On the day of the test at least {main} of suction has to be read",
+    "suction-reach": "The weakest place of the slab has {main} of suction",
     "tile-loop": "The far end of the tile keeps {main} of suction",
     "cold-stack": "In this weather {main} of water or frost stays on the wall",
     "pipe-takeoff": "The level runs must fall {main}",
@@ -75,6 +76,7 @@ BESIDE = {
     "hole-flow": "through the opening",
     "fan-point": "of suction in the pit",
     "needed-suction": "or more, to be read on the day of the test",
+    "suction-reach": "of suction at the weakest place, by the fan alone",
     "tile-loop": "of suction at the far end of the tile",
     "cold-stack": "of water or frost on the wall",
     "pipe-takeoff": "of fall on the level runs",
@@ -116,6 +118,10 @@ NOT_MET = {
     "fan-ran": "the fan did not run all through it",
     "placed": "the device stood in the wrong place",
     "below-level": "the action level is {wanted}",
+    "weakest-suction": "{wanted} is wanted everywhere",
+    "slab-covered": "only {found} of the slab has what is wanted",
+    "parts-joined": "{found} of the slab is joined to no pit",
+    "enough-holes": "too few test holes were usable",
     "trap": "a trap is too shallow for what the fan can do",
 }
 # What is said when nothing that was compared is missed; by calculator.
@@ -144,6 +150,9 @@ GROUPS = {
     "soil": "The soil is given by",
     "inflow": "The inflow is given by",
     "fan": "The fan is given as",
+    "layer": "The layer is given by",
+    "leakage": "What leaks is given by",
+    "pit_size": "The pit is given by",
     "house_air": "The house air is given by",
     "outside": "The air outside the pipe is given by",
 }

@@ -3,12 +3,13 @@
 from collections.abc import Callable, Iterable
 from typing import Any
 
-from ..declare import PARTS, Checks, Table, Texts
+from ..declare import PARTS, Checks, Map, Table, Texts
 from ..result import Result, short
 from ..tables import source
 
 VERDICTS = {True: "Meets", False: "Does not meet", None: "Not judged"}
 LEVELS = ("danger", "warning", "note")
+PLAN_COLUMNS = 9
 PART_TITLES = dict(
     zip(
         PARTS,
@@ -55,6 +56,22 @@ def rows(field: Table | Texts, value: list[Any]) -> Iterable[str]:
             shown = {c: row[n] for n, c in field.fields.items() if not isinstance(c, Checks)}
             yield "; ".join(f"{c.label}: {number(v)}" for c, v in shown.items() if not isinstance(c, Texts))
             yield from (f"  {c.label}: {number(v)}" for c, v in shown.items() if isinstance(c, Texts))
+
+
+def plan(value: dict[str, Any]) -> Iterable[str]:
+    """A map as rows of figures, the far side first, thinned out to what fits on a line."""
+    nx, ny = value["nx"], value["ny"]
+    columns = sorted({round(i * (nx - 1) / (PLAN_COLUMNS - 1)) for i in range(PLAN_COLUMNS)})
+    kept = max(2, round(len(columns) * ny / nx))
+    unit = value["x0"]["unit"]
+
+    def at(first: str, k: int) -> str:
+        return short(value[first]["value"] + k * value["step"]["value"], 3)
+
+    for j in sorted({round(i * (ny - 1) / (kept - 1)) for i in range(kept)}, reverse=True):
+        row = [value["values"][j][i] for i in columns]
+        yield f"    {at('y0', j):>6} {unit} " + "".join(f"{'' if v is None else short(v, 2):>8}" for v in row)
+    yield f"    {'':>6} {unit} " + "".join(f"{at('x0', i):>8}" for i in columns)
 
 
 def bounds(value: Any) -> str:
@@ -119,7 +136,9 @@ def answer(result: Result, system: str, *, steps: bool = True) -> str:
     lines += ["", "Results"]
     for name, value in data["results"].items():
         field = declared.results[name]
-        if isinstance(field, (Table, Texts)) and value:
+        if isinstance(field, Map) and value:
+            lines += [f"  {field.label}, {value['unit']}", *plan(value)]
+        elif isinstance(field, (Table, Texts)) and value:
             lines += [f"  {field.label}", *(f"    {'  ' if row[:1] == ' ' else '- '}{row}" for row in rows(field, value))]
         else:
             lines.append(f"  {field.label:<{width}}  {number(value)}{span(value)}")
