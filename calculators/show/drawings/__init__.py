@@ -3,13 +3,22 @@
 from importlib import import_module
 from typing import Any
 
-NAMES = ("tile-section", "sump-section", "lid-section", "clearance-sketch")
 _CALCULATORS = {
     "tile-section": "tile-offset",
     "sump-section": "pump-sizing",
     "lid-section": "sump-sealing",
     "clearance-sketch": "discharge-clearances",
 }
+# Drawings of the handbook alone: their numbers stand in them, no calculator gives them.
+_PAGES = (
+    "u-tube",
+    "test-holes-plan",
+    "trap-depth",
+    "pipe-fall",
+    "joist-holes",
+    "garage-penetration",
+)
+NAMES = (*_CALCULATORS, *_PAGES)
 
 
 def draw(name: str, uid: str, result: Any = None, system: str = "us") -> str:
@@ -19,7 +28,7 @@ def draw(name: str, uid: str, result: Any = None, system: str = "us") -> str:
     """
     if name not in NAMES:
         raise LookupError(f"known drawings: {', '.join(NAMES)}")
-    if result is None:
+    if result is None and name in _CALCULATORS:
         from ... import solve
         from ..house import inputs_of
 
