@@ -5,6 +5,7 @@ from typing import Any
 
 from .catalog import NAMES
 from .declare import Declaration, InputError
+from .describe import description  # loaded here: a later loading would put the module in the place of describe below
 from .result import VERSION, Result
 from .work import Work
 
@@ -56,6 +57,4 @@ def solve(name: str, inputs: dict[str, Any]) -> Result:
 
 def describe(name: str) -> dict[str, Any]:
     """A calculator's inputs and results as plain data.  Raises InputError for an unknown name."""
-    from .describe import description
-
     return description(declaration(name))

@@ -99,6 +99,13 @@ def test_defaults_are_marked_and_groups_step_back():
     assert "inside_diameter" not in inputs
 
 
+def test_describe_stays_a_function():
+    """calculators.describe can be called again and again: its module never takes the function's place."""
+    import calculators
+
+    assert [calculators.describe(name)["name"] for name in names()] == list(names())
+
+
 @pytest.mark.parametrize("name", names())
 def test_describe_is_plain_data(name):
     """describe gives JSON with the members that programs rely on, and every default is accepted as an input."""
