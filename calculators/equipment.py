@@ -41,10 +41,9 @@ def fan_curve(fan: dict[str, Any], density: float, path: str = "fan") -> FlowCur
     """
     rated = fan["rating_density"] or ROOM_DENSITY
     if fan["points"]:
-        curve: FlowCurve = points_curve(fan["points"], f"{path}.points", "pressure", ("cfm", "in WC"))
-    else:
-        curve = Parabola(shutoff=fan["shutoff"], free_flow=fan["free_flow"])
-    return Scaled(curve, factor=density / rated)
+        through = points_curve(fan["points"], f"{path}.points", "pressure", ("cfm", "in WC"))
+        return Scaled(through, factor=density / rated)
+    return Scaled(Parabola(shutoff=fan["shutoff"], free_flow=fan["free_flow"]), factor=density / rated)
 
 
 def shutoff_pressure(curve: FlowCurve) -> float:

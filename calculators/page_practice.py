@@ -119,7 +119,9 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
     """The table of a class: names and verdicts, the slips by how often they came, codes that were refused, and CSV."""
     paper = papers.paper_of(str(request["code"]))
     titles = [template(id).title for id in paper.ids]
-    rows, refused, slips = [], [], {}
+    rows: list[dict[str, Any]] = []
+    refused: list[dict[str, str]] = []
+    slips: dict[tuple[int, str], int] = {}
     for code in [str(code).strip() for code in request.get("codes", [])][:500]:
         if not code:
             continue

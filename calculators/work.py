@@ -4,6 +4,13 @@ from collections.abc import Callable, Mapping, Sequence
 from typing import Any, NamedTuple
 
 
+def given(value: float | None) -> float:
+    """An input that the reader or the calculator has made sure of.  Raises ValueError when it is missing all the same."""
+    if value is None:
+        raise ValueError("an input that must be there is missing")
+    return value
+
+
 class Step(NamedTuple):
     """One line of arithmetic: the function that was called, with which SI values, and what it gave.
 

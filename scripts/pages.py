@@ -58,7 +58,7 @@ def entries() -> list[dict[str, str]]:
         common = ("what you decide here", "what can hurt you", "how it works", "worked example", "figures to remember", "common mistakes",
                   "what your local code may change")
         rows += [{"t": f"{heading} ({title})", "u": address(path, slug(heading)), "w": words(heading)}
-                 for heading in headings if heading.lower() not in common]
+                 for heading in headings if heading.lower() not in common and len(heading) > 2]
         rows += [{"t": term, "u": address(path, term[0].lower()), "w": words(term)} for term in glossary(path, text)]
     return rows
 

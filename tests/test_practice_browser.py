@@ -1,9 +1,8 @@
 """Practice and papers in a real browser: answers are marked, progress stays, a paper travels in its link."""
 
-from conftest import poll
-
 from calculators.practice import templates
 from calculators.units import from_si
+from conftest import poll
 
 
 def start(page, url):

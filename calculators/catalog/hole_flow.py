@@ -6,7 +6,7 @@ from ..airstate import soil_air
 from ..declare import REQUIRED, Choice, Quantity, Refusal, Span, Text, calculator, si
 from ..physics import openings, pipe, water
 from ..vocabulary import SATURATED, SEA_LEVEL, SOIL_AIR, AirTemperature, Elevation
-from ..work import Work
+from ..work import Work, given
 
 COMPRESSIBLE = si("20 kPa")
 PITCH = si("50 degF")
@@ -84,21 +84,21 @@ def hole_flow(
         state = soil_air(work, elevation=elevation, air_temperature=air_temperature, relative_humidity=SATURATED)
         rho, mu = state.density, state.viscosity
     dp = (
-        pressure
+        given(pressure)
         if head is None
         else work.step("Pressure of this head", water.head_pressure, us={"h": "m"}, rho=rho, h=head)
     )
 
     if width is not None:
-        V = work.step("Mean speed in the gap", openings.gap_speed, C=C, rho=rho, dp=dp, mu=mu, z=depth, w=width)
-        Q = work.step("Flow", openings.gap_flow, V=V, w=width, L=length)
-        regime = openings.gap_regime(C=C, rho=rho, dp=dp, mu=mu, z=depth, w=width)
+        V = work.step("Mean speed in the gap", openings.gap_speed, C=C, rho=rho, dp=dp, mu=mu, z=given(depth), w=width)
+        Q = work.step("Flow", openings.gap_flow, V=V, w=width, L=given(length))
+        regime = openings.gap_regime(C=C, rho=rho, dp=dp, mu=mu, z=given(depth), w=width)
         spread, why = (0.5, 2.0), "a gap's width enters up to cubed: times or divided by 2"
     else:
         A = (
             area
             if area is not None
-            else work.step("Area of the hole", pipe.circle_area, us={"A": "in2", "D": "in"}, D=diameter)
+            else work.step("Area of the hole", pipe.circle_area, us={"A": "in2", "D": "in"}, D=given(diameter))
         )
         if head is not None:
             Q = work.step("Flow", openings.orifice_flow_head, C=C, A=A, h=head)

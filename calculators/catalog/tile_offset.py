@@ -7,7 +7,7 @@ from ..hole_cautions import every_hole
 from ..physics import tile
 from ..tables import si_of, table
 from ..units import from_si
-from ..work import Work
+from ..work import Work, given
 
 BELOW = ("gas", "water", "cable", "heating", "tendon", "sewer", "none-found", "not-located")
 
@@ -125,7 +125,7 @@ def tile_offset(
             tile.footing_projection,
             us=lengths,
             si=_mm(lengths),
-            b=footing_width,
+            b=given(footing_width),
             t=wall_thickness,
         )
     )

@@ -14,7 +14,7 @@ class FlowCurve(Protocol):
     low: float
     high: float
 
-    def __call__(self, flow: float) -> float: ...
+    def __call__(self, flow: float, /) -> float: ...
 
 
 class MonotoneCubic:

@@ -2,7 +2,7 @@
 
 from ..units import from_si
 from .paper import Paper
-from .problem import Number, Options, Order, Problem
+from .problem import Number, Option, Options, Order, Problem
 
 
 def escaped(text: str) -> str:
@@ -52,8 +52,8 @@ def _near(value: float, key: Number) -> str:
     return f"{figure(from_si(value, key.unit))}:{figure(key.tolerance * scale)}"
 
 
-def _option(answer: Options, option: object) -> str:
-    words, right, because = option  # type: ignore[misc]
+def _option(answer: Options, option: Option) -> str:
+    words, right, because = option
     if not answer.several:
         return f"{'=' if right else '~'}{escaped(words)}#{escaped(because)}"
     count = sum(o.right for o in answer.options)

@@ -143,8 +143,7 @@ def hand_in_of(paper: Paper, code: str) -> tuple[str, list[Mark]]:
     if not isinstance(data, dict) or data.get("h") != 1 or data.get("p") != zlib.crc32(paper.code().encode()):
         raise problem_of_input("code", "this code belongs to another paper", kind="conflict", found=code)
     rows, name = data.get("r"), data.get("n")
-    good = isinstance(name, str) and isinstance(rows, list) and len(rows) == len(paper.ids)
-    if not good or not all(_row(row) for row in rows):
+    if not isinstance(name, str) or not isinstance(rows, list) or len(rows) != len(paper.ids) or not all(map(_row, rows)):
         raise problem_of_input("code", "this code was not made by this handbook", kind="type", found=code)
     return name, [Mark(verdict, float(credit), "", slip) for verdict, credit, slip in rows]
 
