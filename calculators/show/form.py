@@ -172,7 +172,11 @@ class _Form:
             elif name in groups:
                 group, names = groups[name]
                 ways = [
-                    (lower_first(record.fields[n].label), raw.get(n) is not None, self.member(record, n, at, raw))
+                    (
+                        lower_first(record.fields[n].label),
+                        raw.get(n) is not None,
+                        self.field(record.fields[n], at.member(n), raw.get(n), None),
+                    )
                     for n in names
                 ]
                 legend = GROUPS.get(group, "Give one of these")
