@@ -46,7 +46,9 @@ def print_sums(work: Work, reach: Reach, joint: float) -> None:
         return
     A, s = reach.plan.outline.area, reach.mean
     sums = {"L": "cfm/ft2/in WC", "A": "ft2", "s": "in WC"}
-    through = work.step("Air through slab and soil", reach_parts.leaked_flow, us={"Q_s": "cfm", **sums}, L=sheet.L, A=A, s=s)
+    through = work.step(
+        "Air through slab and soil", reach_parts.leaked_flow, us={"Q_s": "cfm", **sums}, L=sheet.L, A=A, s=s
+    )
     if joint and not reach.endless:
         names = ("Q_j", "Q", "Q_s")
         work.step(
@@ -132,7 +134,9 @@ def cautions(work: Work, reach: Reach, state: str, tested: bool, joint: float) -
         "derived",
     )
     if not tested:
-        work.caution("note", "Without test holes this is a picture, not a design. The test is the accuracy.", "hung-2018")
+        work.caution(
+            "note", "Without test holes this is a picture, not a design. The test is the accuracy.", "hung-2018"
+        )
     if state == "damp":
         work.caution(
             "warning",
@@ -163,7 +167,9 @@ def cautions(work: Work, reach: Reach, state: str, tested: bool, joint: float) -
             "kruseman-de-ridder",
         )
     if any(pit.on_tile for pit in reach.plan.pits):
-        work.caution("note", "The tile is taken to be whole and dry all round. Water or silt in it ends its reach there.")
+        work.caution(
+            "note", "The tile is taken to be whole and dry all round. Water or silt in it ends its reach there."
+        )
 
 
 def of_fit(work: Work, reach: Reach, ratios: Sequence[tuple[str, float]]) -> None:

@@ -65,7 +65,11 @@ class Reach(NamedTuple):
         times = times or self.sheet.factor
         ends = sorted((value / times, value * times))
         high = min(ends[1], max(self.suctions)) if capped else ends[1]
-        why = self.sheet.why if times == self.sheet.factor else "beyond a footing that no test hole looks past: 2 times either way"
+        why = (
+            self.sheet.why
+            if times == self.sheet.factor
+            else "beyond a footing that no test hole looks past: 2 times either way"
+        )
         return Span(value, ends[0], high, why)
 
 

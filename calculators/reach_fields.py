@@ -106,7 +106,9 @@ Conductance = Annotated[
 ]
 Layer = Annotated[
     str | None,
-    Choice("Layer under the slab, if nothing was measured", LAYERS, help="A guess: test instead.", source="from-memory"),
+    Choice(
+        "Layer under the slab, if nothing was measured", LAYERS, help="A guess: test instead.", source="from-memory"
+    ),
 ]
 Thickness = Annotated[float, Quantity("Thickness of the layer", "in", "mm", "0.2 in", "120 in", source="crc-2013")]
 LeakageLength = Annotated[

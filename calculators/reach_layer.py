@@ -10,8 +10,8 @@ from .declare import InputError, Refusal, Span
 from .physics import reach_parts
 from .physics.slab_closed import layer_conductance, leakage_length
 from .physics.slab_fit import Fit, Hole, TooFewHoles, fit_test, usable
-from .physics.slab_grid import Footing
 from .physics.slab_gravel import Stone
+from .physics.slab_grid import Footing
 from .physics.slab_outline import Outline, Rectangle
 from .physics.slab_source import Pit
 from .reach_plan import snapped
@@ -136,7 +136,9 @@ def _leakage(
 
 def _whole(work: Work, T: float, B: float, soil: float | None) -> float:
     """L [m/s/Pa] of slab and soil together from B [m].  Raises Refusal when the soil alone would leak more."""
-    L = work.step("Leakage of slab and soil", reach_parts.whole_leakance, us={name: SHEET[name] for name in "TBL"}, T=T, B=B)
+    L = work.step(
+        "Leakage of slab and soil", reach_parts.whole_leakance, us={name: SHEET[name] for name in "TBL"}, T=T, B=B
+    )
     if soil is not None and soil > L * (1 + 1e-9):
         raise Refusal(
             "soil_leakance",
@@ -197,11 +199,13 @@ def fitted(
         title = f"Made by the test at {hole.name.partition(' (')[0]}"
         work.step(title, reach_parts.net_reading, r_on=hole.suction, r_off=hole.baseline)
     L = _whole(work, fit.T, fit.B, given["soil_leakance"])
-    four = len(kept) >= 4  # noqa: PLR2004  as the factor's name says
+    four = len(kept) >= 4
     size = factor("fitted-from-four" if four else "fitted-from-three")
     why = f"fitted to {len(kept)} test holes: {size:g} times either way"
     spans = [
-        Span(value, *span, "what fits the holes nearly as well") if span else Span(value, value / size, value * size, why)
+        Span(value, *span, "what fits the holes nearly as well")
+        if span
+        else Span(value, value / size, value * size, why)
         for value, span in ((fit.T, fit.T_range), (fit.B, fit.B_range))
     ]
     stone = _stone(work, given, air)

@@ -17,12 +17,13 @@ BESIDE_FOOTING = 0.3  # m: nearer to a footing than this a pit's suction is 20 p
 WIDEST = 0.25  # of the short side of the plan: a wider pit is no point in a sheet any more
 
 
+NO_PLACE = ("flow", "suction", "baseline", "dug_volume", "tightness")
 SNAP = 9  # places after the point [m]: a place typed in feet and its echo in metres are then one place
 
 
 def snapped(entry: dict[str, Any]) -> dict[str, Any]:
     """An entry with its lengths [m] rounded to the nanometre, so that no wall or hole falls on either side of a cell's edge."""
-    return {k: round(v, SNAP) if type(v) is float and k not in ("flow", "suction", "dug_volume", "baseline") else v for k, v in entry.items()}
+    return {k: round(v, SNAP) if type(v) is float and k not in NO_PLACE else v for k, v in entry.items()}
 
 
 class Plan(NamedTuple):
@@ -59,7 +60,9 @@ def plan_of(
     for k, f in enumerate(footings):
         line = Footing(f["x1"], f["y1"], f["x2"], f["y2"], f["tightness"])
         if hypot(line.x1 - line.x2, line.y1 - line.y2) == 0:
-            raise Refusal(f"footings[{k}]", "a footing needs a length", found=feet(line.x1, line.y1), accepts="two places")
+            raise Refusal(
+                f"footings[{k}]", "a footing needs a length", found=feet(line.x1, line.y1), accepts="two places"
+            )
         lines.append(line)
     placed = _on_tile(work, pits, placed, tile)
     if tile is not None:
@@ -73,7 +76,9 @@ def plan_of(
                 found=f"{from_si(tile.offset, 'in'):.4g} in",
                 accepts="less than half of the narrowest part",
             ) from None
-    beside = [k for k, pit in enumerate(placed) if any(f.tightness > 0 and _gap(pit, f) < BESIDE_FOOTING for f in lines)]
+    beside = [
+        k for k, pit in enumerate(placed) if any(f.tightness > 0 and _gap(pit, f) < BESIDE_FOOTING for f in lines)
+    ]
     return Plan(outline, placed, lines, tile, beside)
 
 
@@ -140,7 +145,10 @@ def _on_tile(work: Work, given: Sequence[dict[str, Any]], pits: list[Pit], tile:
     marked = [k for k, pit in enumerate(pits) if pit.on_tile]
     if tile is None and marked:
         raise Refusal(
-            f"pits[{marked[0]}].on_tile", "there is no tile in this plan", found="true", accepts="tile perimeter, or false"
+            f"pits[{marked[0]}].on_tile",
+            "there is no tile in this plan",
+            found="true",
+            accepts="tile perimeter, or false",
         )
     if tile is None or len(marked) == 1:
         return pits
@@ -152,9 +160,13 @@ def _on_tile(work: Work, given: Sequence[dict[str, Any]], pits: list[Pit], tile:
             accepts="one pit on the tile; give the others as holes beside it",
         )
     if len(pits) == 1 and given[0]["on_tile"] is None:
-        work.caution("note", "The one pit is taken to be the end of the drain tile: it draws through the tile only.", "derived")
+        work.caution(
+            "note", "The one pit is taken to be the end of the drain tile: it draws through the tile only.", "derived"
+        )
         return [pits[0]._replace(on_tile=True)]
-    raise Refusal("tile", "no pit is said to be the end of the tile", found="perimeter", accepts="one pit with on_tile true")
+    raise Refusal(
+        "tile", "no pit is said to be the end of the tile", found="perimeter", accepts="one pit with on_tile true"
+    )
 
 
 def _gap(pit: Pit, f: Footing) -> float:

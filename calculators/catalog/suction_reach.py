@@ -3,7 +3,8 @@
 from math import exp
 from typing import Any
 
-from .. import reach_checks, reach_fields as fields
+from .. import reach_checks
+from .. import reach_fields as fields
 from ..airstate import Air, soil_air
 from ..declare import Amounts, Map, Quantity, Record, Refusal, Span, Table, Text, Texts, calculator
 from ..physics import reach_parts
@@ -124,13 +125,21 @@ def suction_reach(
     reach_checks.left_out(work, given)
     asked = [reach.span(p["x"], p["y"]) for p in probes]
     corners = [reach.span(*place, suction) for place, suction in reach.corners]
-    in_pits = [s if p.suction is not None else reach.ranged(s, capped=False) for p, s in zip(plan.pits, reach.suctions, strict=True)]
-    drawn = [q if p.flow is not None else reach.ranged(q, capped=False) for p, q in zip(plan.pits, reach.flows, strict=True)]
+    in_pits = [
+        s if p.suction is not None else reach.ranged(s, capped=False)
+        for p, s in zip(plan.pits, reach.suctions, strict=True)
+    ]
+    drawn = [
+        q if p.flow is not None else reach.ranged(q, capped=False) for p, q in zip(plan.pits, reach.flows, strict=True)
+    ]
     return {
         "weakest_suction": weakest,
         "weakest": {"x": reach.weakest.x, "y": reach.weakest.y, "suction": weakest},
         "covered_fraction": Span(
-            covered, reach.covered(target_suction * sheet.factor), reach.covered(target_suction / sheet.factor), sheet.why
+            covered,
+            reach.covered(target_suction * sheet.factor),
+            reach.covered(target_suction / sheet.factor),
+            sheet.why,
         ),
         "mean_suction": reach.ranged(reach.mean),
         "flow": reach.flow if all(p.flow is not None for p in plan.pits) else reach.ranged(reach.flow, capped=False),
@@ -181,13 +190,18 @@ def _fit_rows(work: Work, reach: Reach) -> list[dict[str, Any]]:
     """Each used hole: what the test made there, what the fitted slab gives, how many times it is off."""
     if reach.sheet.fit is None:
         return []
-    rows = []
+    rows: list[dict[str, Any]] = []
     for hole, residual in zip(reach.sheet.holes, reach.sheet.fit.residuals, strict=True):
         read = hole.suction - hole.baseline
         name = hole.name.partition(" (")[0]
         rows.append({"hole": name, "read": read, "model": read / exp(residual), "ratio": exp(residual)})
     worst = max(rows, key=lambda row: max(row["ratio"], 1 / row["ratio"]))
-    work.step(f"Farthest off: {worst['hole']}, read over fitted", reach_parts.read_over_model, s_r=worst["read"], s_m=worst["model"])
+    work.step(
+        f"Farthest off: {worst['hole']}, read over fitted",
+        reach_parts.read_over_model,
+        s_r=worst["read"],
+        s_m=worst["model"],
+    )
     return rows
 
 

@@ -13,6 +13,7 @@ DRAWINGS: dict[str, str] = {
     "sump-sealing": "lid-section",
     "pump-sizing": "sump-section",
     "discharge-clearances": "clearance-sketch",
+    "suction-reach": "suction-plan",
 }
 
 

@@ -8,6 +8,7 @@ _CALCULATORS = {
     "sump-section": "pump-sizing",
     "lid-section": "sump-sealing",
     "clearance-sketch": "discharge-clearances",
+    "suction-plan": "suction-reach",
 }
 # Drawings of the handbook alone: their numbers stand in them, no calculator gives them.
 _PAGES = (
@@ -17,6 +18,17 @@ _PAGES = (
     "pipe-fall",
     "joist-holes",
     "garage-penetration",
+    "three-routes",
+    "fan-places",
+    "worst-case",
+    "suction-pits",
+    "roof-boot",
+    "device-place",
+    "time-line",
+    "parts-of-a-house",
+    "membrane",
+    "block-wall",
+    "ice-stages",
 )
 NAMES = (*_CALCULATORS, *_PAGES)
 
