@@ -60,6 +60,11 @@ def decoded(data: bytes, field: str, found: str = "") -> str:
         ) from None
 
 
+def standard_input() -> str:
+    """The text of standard input.  Raises InputError for over 1 MB and for what is not UTF-8."""
+    return decoded(sys.stdin.buffer.read(LARGEST + 1), "")
+
+
 def read_file(path: str, field: str = "") -> str:
     """The text of a file.  Raises InputError when it cannot be read."""
     try:
@@ -84,6 +89,10 @@ def typed(pairs: list[str]) -> dict[str, Any]:
             raise InputError(
                 [problem("", "inputs are written name=value", kind="type", found=pair[:80], accepts="flow='60 cfm'")]
             )
+        if name in inputs:
+            raise InputError(
+                [problem(name, "this is given twice", kind="conflict", found=value[:80], accepts="one value")]
+            )
         if value.startswith("@"):
             inputs[name] = parse_json(read_file(value[1:], name), name)
         elif value[:1] in "[{" and value:
@@ -107,9 +116,11 @@ def run(arguments: argparse.Namespace) -> str:
         return dumped(entry) if arguments.json else text.description(entry)
     if arguments.command == "solve":
         declaration(arguments.name)
-        inputs = (
-            typed(arguments.inputs) if arguments.inputs else parse_json(decoded(sys.stdin.buffer.read(LARGEST + 1), ""))
-        )
+        try:
+            inputs = typed(arguments.inputs) if arguments.inputs else parse_json(standard_input())
+        except InputError as error:
+            error.calculator = arguments.name
+            raise
         result = solve(arguments.name, inputs)
         return dumped(result.as_dict(arguments.units)) if arguments.json else text.answer(result, arguments.units)
     if arguments.command == "paper":

@@ -88,10 +88,16 @@ class Result:
         return plots
 
     def sources(self) -> dict[str, Any]:
-        """Every source that this answer names."""
+        """Every source that this answer names, with the sections that its checks name; None where there is none."""
         used = [step.function.formula.source for step in self.work.steps] + [c.source for c in self.work.checks]
         used += [c.source for c in self.work.cautions] + [f.source for f, _ in self.declaration.inputs.values()]
-        return {id: source(id) for id in dict.fromkeys(used) if id}
+        sections: dict[str, dict[str, None]] = {}
+        for check in self.work.checks:
+            if check.section:
+                sections.setdefault(check.source, {})[check.section] = None
+        bare = {"section": None, "edition": None}
+        named = {id: {"section": "; ".join(found)} for id, found in sections.items()}
+        return {id: {**bare, **named.get(id, {}), **source(id)} for id in dict.fromkeys(used) if id}
 
 
 def written(field: Any, value: Any, system: str, values: Mapping[str, Any]) -> Any:

@@ -287,3 +287,13 @@ def test_a_reader_that_has_gone_is_no_fault() -> None:
     assert program.stderr.read() == b""
     program.stderr.close()
     assert program.wait(timeout=30) == 0
+
+
+def test_what_cannot_be_read_names_the_calculator_that_was_asked(call) -> None:
+    """Text that is no JSON, and a name given twice, are problems of the calculator that was asked for."""
+    said = call("solve", "pipe-loss", "--json", stdin="flow")
+    assert (said.status, said.json["error"]["calculator"]) == (2, "pipe-loss")
+    said = call("solve", "pipe-loss", "flow=60 cfm", "flow=70 cfm", "--json")
+    problem = said.json["error"]["problems"][0]
+    assert (said.status, said.json["error"]["calculator"]) == (2, "pipe-loss")
+    assert (problem["field"], problem["kind"]) == ("flow", "conflict")

@@ -108,7 +108,10 @@ def test_every_source_is_named_and_known(result) -> None:
     assert "" not in named
     assert named == set(data["sources"])
     for id, entry in data["sources"].items():
-        assert entry == tables.source(id)
+        assert {"kind", "citation", "section", "edition"} <= set(entry)
+        assert tables.source(id).items() <= entry.items()
+    for check in data["checks"]:
+        assert check.get("section", "") in (data["sources"][check["source"]]["section"] or "")
 
 
 @EACH

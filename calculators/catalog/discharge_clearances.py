@@ -152,7 +152,7 @@ def discharge_clearances(
                 "passes": passes,
                 "worst_margin": worst(outcomes),
                 "shortest_riser": None if joined else shortest_riser([id], site),
-                "finding": finding(id, outcomes, verdict(outcomes)),
+                "finding": f"{JOINED} " * joined + finding(id, outcomes, verdict(outcomes)),
                 "checks": checks,
             }
         )
@@ -166,7 +166,7 @@ def discharge_clearances(
     names = {path: called(target, path) for path, target in places}
     same = len(set(verdicts.values())) == 1
     return {
-        "finding": " ".join([*([JOINED] if joined else []), *(pack["finding"] for pack in packs)]),
+        "finding": f"{JOINED} " * joined + " ".join(pack["finding"].removeprefix(f"{JOINED} ") for pack in packs),
         "passes": packs[0]["passes"] if same else None,
         "worst_margin": worst([outcome for outcomes in judged.values() for outcome in outcomes]),
         "shortest_riser": None if joined else shortest_riser(rules, site),
