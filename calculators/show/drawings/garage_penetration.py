@@ -4,7 +4,7 @@ from ...result import Result
 from ...units import si
 from ..markup import Markup
 from .canvas import Sheet
-from .parts import arrow, balloon, inches, listed, pointer, spoken
+from .parts import arrow, balloon, inches_both, listed, pointer, spoken
 
 PIPE, BOARD = 3.5, 0.625  # in.: outside of nominal 3 in. pipe (ASTM D1785); 5/8 in. Type X board, CRC 2013 Table R302.6
 GAP = 0.25  # in., drawn only: the listed system's sheet says how much
@@ -14,7 +14,7 @@ COLLAR = 1.5  # in. high and how far it reaches, drawn only
 def figure(result: Result | None, uid: str, system: str) -> Markup:
     """Section at the ceiling, to scale in pipe and board; gap and collar are as the listed system's sheet says."""
     means = (
-        f"Board, {'⅝ in.' if system == 'us' else inches(BOARD, system)} Type X under rooms",
+        "Board, ⅝ in. (15.9 mm) Type X under rooms",
         "Gap all round, filled with what the listed system names",
         "Collar on the pipe, fixed to the board, of the pipe's size and wall",
         "Coupling: kept clear; a collar never goes over a fitting",
@@ -53,7 +53,7 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
     drawn = sheet.figure(
         uid,
         "Pipe through a garage ceiling",
-        f"A vent pipe {inches(PIPE, system)} wide outside, up through a garage ceiling. {spoken(means)}",
+        f"A vent pipe {inches_both(PIPE)} wide outside, up through a garage ceiling. {spoken(means)}",
         "Pipe and board to scale. Gap, filler and collar are as the listed system's sheet says; ask before you cut.",
     )
     return listed(drawn, means)

@@ -4,7 +4,7 @@ from ...result import Result
 from ...units import si
 from ..markup import Markup
 from .canvas import Sheet
-from .parts import inches
+from .parts import inches, inches_both
 
 JOISTS = (("2×8", 7.25), ("2×10", 9.25), ("2×12", 11.25))  # depths in inches, from memory
 PIPE = 3.5  # in., outside, nominal 3 in. pipe: ASTM D1785
@@ -38,7 +38,7 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
     return sheet.figure(
         uid,
         "Pipe through joists of three depths",
-        f"A pipe {inches(PIPE, system)} wide outside and the hole allowed. " + " ".join(said),
-        f"To scale. White: the pipe. Dashed: the largest hole, a third of the depth. Dark bands: {inches(EDGE, system)} "
+        f"A pipe {inches_both(PIPE)} wide outside and the hole allowed. " + " ".join(said),
+        f"To scale. White: the pipe. Dashed: the largest hole, a third of the depth. Dark bands: {inches_both(EDGE)} "
         "of wood that stay. Underlined: the pipe is wider than the hole.",
     )

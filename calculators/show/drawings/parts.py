@@ -48,13 +48,25 @@ def arc(x: float, y: float, radius: float, start: float, end: float, steps: int 
 
 
 def inches(number: float, system: str) -> str:
-    """A length given in inches, as it is written in a drawing."""
-    return length(si(f"{number} in"), system)
+    """A length given in inches, as it is written inside a drawing; millimetres are whole."""
+    metres = si(f"{number} in")
+    return length(metres if system == "us" else round(metres, 3), system)
 
 
 def feet(number: float, system: str) -> str:
-    """A length given in feet, as it is written in a drawing."""
-    return length(si(f"{number} ft"), system, "ft", "m")
+    """A length given in feet, as it is written inside a drawing; metres have one place."""
+    metres = si(f"{number} ft")
+    return length(metres if system == "us" else round(metres, 1), system, "ft", "m")
+
+
+def inches_both(number: float) -> str:
+    """A length given in inches, as lists and captions have it: with millimetres behind."""
+    return f"{inches(number, 'us')} ({inches(number, 'si')})"
+
+
+def feet_both(number: float) -> str:
+    """A length given in feet, as lists and captions have it: with metres behind."""
+    return f"{feet(number, 'us')} ({feet(number, 'si')})"
 
 
 def listed(drawn: Markup, items: Sequence[str]) -> Markup:

@@ -4,7 +4,7 @@ from ...result import Result
 from ...units import si
 from ..markup import Markup
 from .canvas import Sheet
-from .parts import arrow, balloon, cross, feet, listed, spoken
+from .parts import arrow, balloon, cross, feet_both, listed, spoken
 
 FALL = 0.125 / 12  # SGM-SF 2017 (12/20), 6.2.2: 1/8 in. per ft
 SHOWN = 6  # the fall is drawn this many times steeper, else it is not seen
@@ -15,11 +15,9 @@ HALF = 5.0  # half of the pipe's width on the sheet
 def figure(result: Result | None, uid: str, system: str) -> Markup:
     """The right run above, the wrong one below; lengths to scale, the fall drawn steeper."""
     means = (
-        "Level pipe falls ⅛ in. for each foot (1 %), back to the suction point"
-        if system == "us"
-        else "Level pipe falls 10 mm a metre (1 %), back to the suction point",
-        f"A hanger every {feet(4, system)}, holding up and down",
-        f"A support every {feet(10, system)} upright",
+        "Level pipe falls ⅛ in. a foot (1 %), back to the suction point",
+        f"A hanger every {feet_both(4)}, holding up and down",
+        f"A support every {feet_both(10)} upright",
         "Wrong: the pipe dips under a duct, the dip fills with water, and the suction ends there",
     )
     sheet = Sheet(372, 22, 0, 300 / RUN)
@@ -29,7 +27,7 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
         uid,
         "Fall of the pipe, right and wrong",
         f"A pipe from the suction point along a ceiling to a riser. {spoken(means)}",
-        f"Lengths to scale, {feet(18, system)} of level pipe; the fall is drawn {SHOWN} times too steep. "
+        f"Lengths to scale, {feet_both(18)} of level pipe; the fall is drawn {SHOWN} times too steep. "
         "Arrows: the way that the water goes.",
     )
     return listed(drawn, means)

@@ -28,7 +28,7 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
         f"a fan that pulls {inches(PULL, system)} of water at the right. Water in the room's leg stands {inches(PULL, system)} "
         f"below the overflow; {inches(SEALS[0] - PULL, system)} and {inches(SEALS[1] - PULL, system)} of seal are left.",
         "To scale. Room air stands at the left of each trap, the fan draws at its right. "
-        f"The fan pulls {inches(PULL, system)} WC; the room's leg falls by that much, and what is left keeps the air out. "
+        "The fan pulls 1.5 in. WC (374 Pa); the room's leg falls by that much, and what is left keeps the air out. "
         "Dashed: the level of a full trap.",
     )
 

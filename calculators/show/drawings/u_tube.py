@@ -26,8 +26,7 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
     sheet = Sheet(246, 0, 0, 1)
     for i, (_, share) in enumerate(CASES):
         _tube(sheet, 45.0 + 90 * i, i + 1, MARK * share, system)
-    mark = _written(MARK, system)
-    low, high = _written(MARK * (1 - SHARE), system), _written(MARK * (1 + SHARE), system)
+    mark, low, high = (_both(MARK * share) for share in (1, 1 - SHARE, 1 + SHARE))
     drawn = sheet.figure(
         uid,
         "Four readings of a U-tube",
@@ -41,6 +40,10 @@ def _written(pascals: float, system: str) -> str:
     unit = "inH2O" if system == "us" else "Pa"
     value = round(from_si(pascals, unit), 2 if system == "us" else 0)
     return f"{figure_text(value)} {'in. WC' if system == 'us' else unit_text(unit)}"
+
+
+def _both(pascals: float) -> str:
+    return f"{_written(pascals, 'us')} ({_written(pascals, 'si')})"
 
 
 def _tube(sheet: Sheet, x: float, number: int, suction: float, system: str) -> None:
