@@ -28,7 +28,7 @@ def accepted(field: Field) -> str:
 def unit_names(field: Quantity) -> list[str]:
     """The units that a form offers for a quantity: the shown ones first, then a few more of the same dimension."""
     shown = [u for units in (field.us, field.si) for u in ([units] if isinstance(units, str) else units.values())]
-    if field.us in ("1", "%"):
+    if field.us in ("1", "%") or field.base == "J/m3":  # an energy in air is no pressure, though their units agree
         return list(dict.fromkeys(shown))
     dims = unit(field.base).dims
     common = {

@@ -8,6 +8,7 @@ import pytest
 
 from calculators import InputError, solve
 from calculators.units import factor, si
+from cases import CASES
 from published import Check
 
 FT, WC = factor("ft"), factor("in WC")
@@ -204,6 +205,17 @@ def test_a_typed_coefficient_overrides_the_table() -> None:
     for kind in ("elbow-90", "other", "coupling"):
         result = lost(pipe_length="0 ft", fittings=[{"kind": kind, "count": 2, "loss_coefficient": 0.7}])
         assert result["fitting_loss"] == pytest.approx(1.4 * result["velocity_pressure"])
+
+
+@pytest.mark.parametrize("kind", ["coupling", "other"])
+@pytest.mark.parametrize("calculator", ["pipe-loss", "pump-sizing"])
+def test_a_kind_without_a_published_value_is_refused(calculator: str, kind: str) -> None:
+    """No table that was seen has a value for a coupling, in air or in water: its coefficient must be typed."""
+    with pytest.raises(InputError) as refused:
+        solve(calculator, {**CASES[calculator][0], "fittings": [{"kind": kind}]})
+    (problem,) = refused.value.problems
+    assert (problem["field"], problem["kind"]) == ("fittings[0].kind", "outside-model")
+    assert problem["problem"] == "no published value; give a loss_coefficient"
 
 
 def test_smooth_plastic_is_nearly_smooth() -> None:
