@@ -62,14 +62,15 @@ class Plot(NamedTuple):
 class Work:
     """Collects what a calculator does.  One is made for each solve; nothing in it is shared."""
 
-    __slots__ = ("cautions", "checks", "filled", "left_out", "plots", "steps")
+    __slots__ = ("_drawn", "_to_draw", "cautions", "checks", "filled", "left_out", "steps")
 
     def __init__(self) -> None:
         self.steps: list[Step] = []
         self.checks: list[Check] = []
         self.cautions: list[Caution] = []
         self.left_out: list[str] = []
-        self.plots: list[Plot] = []
+        self._drawn: list[Plot] = []
+        self._to_draw: list[tuple[Any, ...]] = []
         self.filled: dict[str, Any] = {}
 
     def fill(self, name: str, given: Any, value: Any) -> Any:
@@ -182,6 +183,21 @@ class Work:
         """Say what this answer leaves out."""
         self.left_out.extend(texts)
 
+    @property
+    def plots(self) -> list[Plot]:
+        """The plots; those put off are worked out now."""
+        put_off, self._to_draw = self._to_draw, []
+        for draw, *arguments in put_off:
+            draw(*arguments)
+        return self._drawn
+
+    def plot_later(self, draw: Callable[..., None], *arguments: Any) -> None:
+        """Put off a plot that takes time until somebody looks: the answer does not wait for it.
+
+        ``draw`` is then called with these arguments; it calls ``plot``.
+        """
+        self._to_draw.append((draw, *arguments))
+
     def plot(
         self,
         name: str,
@@ -191,4 +207,4 @@ class Work:
         point: tuple[float, float] | None = None,
     ) -> None:
         """Add a plot of at most 201 points a series."""
-        self.plots.append(Plot(name, title, x, series, point))
+        self._drawn.append(Plot(name, title, x, series, point))

@@ -18,13 +18,13 @@ from pathlib import Path
 if __package__ in (None, ""):
     sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
+from scripts import shrink
 from scripts.toolbox import CACHE, PYODIDE, ROOT, SCRIPTS, run_node, sha256, size
 
 PACK = ROOT / "build" / "pack"
 LOCK = SCRIPTS / "requirements-pyodide.txt"
-PROGRAM = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 # The command line, whose argument parser stays out of the page, and the bridge to pint, which is not there.
-NOT_IN_THE_PAGE = ("calculators.__main__", "calculators.quantities")
+NOT_IN_THE_PAGE = ("calculators.__main__", "calculators.practice.command", "calculators.quantities")
 EARLIEST = "315532800"  # 1980-01-01, the first date that a zip archive can hold
 
 
@@ -96,13 +96,15 @@ def put_engine(site: Path, library: Path) -> dict[str, int]:
     """Copy Pyodide and the library into the site and tell the worker about them; return file sizes in bytes."""
     lock = json.loads((PYODIDE / "pyodide-lock.json").read_text(encoding="utf-8"))
     version = json.loads((PYODIDE / "package.json").read_text(encoding="utf-8"))["version"]
-    folder = site / "engine" / version
-    folder.mkdir(parents=True, exist_ok=True)
-    for old in folder.glob("library-*.zip"):
-        old.unlink()
-    for source in (*(PYODIDE / name for name in PROGRAM), library):
+    program = shrink.engine(PYODIDE)
+    # A file of the engine never changes under one name: the folder's name carries what the program was made of.
+    folder = site / "engine" / f"{version}-{program.name.rpartition('-')[2]}"
+    shutil.rmtree(folder.parent, ignore_errors=True)
+    folder.mkdir(parents=True)
+    sources = [*(program / name for name in shrink.PROGRAM), library]
+    for source in sources:
         shutil.copyfile(source, folder / source.name)
-    sizes = {name: (folder / name).stat().st_size for name in (*PROGRAM, library.name)}
+    sizes = {source.name: source.stat().st_size for source in sources}
     build = {"home": f"../../engine/{folder.name}/", "library": library.name, "info": lock["info"], "sizes": sizes}
     line = f"const BUILD = {json.dumps(build)};"
     worker = site / "assets" / "js" / "worker.mjs"

@@ -61,7 +61,7 @@ def test_is_stored_not_deflated(library):
 
 def test_starts_and_imports_everything(library):
     """With the shipped archive alone every module imports and every calculator answers through the page's door."""
-    settings = {"pyodide": PYODIDE, "library": library, "exercise": ROOT / "scripts" / "wasm" / "exercise.py",
+    settings = {"pyodide": PYODIDE, "engine": library.parent, "library": library, "exercise": ROOT / "scripts" / "wasm" / "exercise.py",
                 "plan": pack.plan(ROOT / "calculators")}
     said = json.loads(run_node(ROOT / "tests" / "wasm" / "import_all.mjs", settings).splitlines()[-1])
     assert said["modules"] > len(list((ROOT / "calculators").rglob("*.py"))) - 3
@@ -100,7 +100,7 @@ def test_a_lost_module_is_noticed(library, tmp_path):
                     broken.writestr(name, whole.read(name))
         assert lost in whole.namelist()
     (tmp_path / "broken.zip").write_bytes(data.getvalue())
-    settings = {"pyodide": PYODIDE, "library": tmp_path / "broken.zip", "plan": pack.plan(ROOT / "calculators"),
+    settings = {"pyodide": PYODIDE, "engine": library.parent, "library": tmp_path / "broken.zip", "plan": pack.plan(ROOT / "calculators"),
                 "exercise": ROOT / "scripts" / "wasm" / "exercise.py"}
     with pytest.raises(RuntimeError, match="units"):
         run_node(ROOT / "tests" / "wasm" / "import_all.mjs", settings)

@@ -55,7 +55,7 @@ def outcome(site):
     """Result of one run of all plain test files inside Pyodide."""
     library = next((site / "engine").glob("*/library-*.zip"))
     settings = {
-        "pyodide": PYODIDE, "library": library, "wheels": tool_wheels(), "project": ROOT,
+        "pyodide": PYODIDE, "engine": library.parent, "library": library, "wheels": tool_wheels(), "project": ROOT,
         "files": [f"tests/{name}" for name in PLAIN],
     }
     return json.loads(run_node(HERE / "wasm" / "run.mjs", settings).splitlines()[-1])

@@ -166,7 +166,7 @@ def cold_stack(
         )
     compare(work, now, r)
     caution(work, now, colder, insulation_thickness, outdoor_length)
-    plot(work, now)
+    work.plot_later(plot, work, now)
     return {
         "wall_end_temperature": _between("wall_end_temperature", now, colder, warmer),
         "exit_temperature": _between("exit_temperature", now, colder, warmer),

@@ -183,7 +183,7 @@ def fan_point(
             first = (system, point, row)
             fan_results.print_point(work, system, setting, sheet, point)
         if i < PLOTTED:
-            fan_results.plot_point(work, system, setting, point, rows[i]["name"], i, len(sheets))
+            work.plot_later(fan_results.plot_point, work, system, setting, point, rows[i]["name"], i, len(sheets))
     assert first is not None  # the reader asks for one fan at least
     system, point, row = first
     fan_checks.compare(work, [(path, rows[i]) for i, (path, _) in enumerate(sheets)], target_pit_suction)

@@ -113,7 +113,7 @@ def needed_suction(
     needed = Span(required, ends[0], ends[1], why)
     _compare(work, needed, measured_suction, minimum_rule)
     _caution(work, test, (d_t, d_c), parts, minimum_rule)
-    _plot(work, leaky, p, test_day, design_day, design, d_c)
+    work.plot_later(_plot, work, leaky, p, test_day, design_day, design, d_c)
     return {
         "required_suction": needed,
         "slab_depressurization_test": slab_span(leaky, test, d_t),

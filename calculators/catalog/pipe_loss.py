@@ -123,7 +123,7 @@ def pipe_loss(
     )
 
     _compare(work, V, Re, fittings)
-    _plot(work, flow, total, D, roughness, pipe_length, fitted, state)
+    work.plot_later(_plot, work, flow, total, D, roughness, pipe_length, fitted, state)
     per_length = straight / pipe_length if pipe_length else f / D * VP
     low, high = (per_length * bound for bound in fitted.bounds(D / f))
     why = "least and greatest of the published values for these fittings"

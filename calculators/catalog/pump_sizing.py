@@ -264,7 +264,7 @@ def pump_sizing(
         work, ends_outdoors=ends_outdoors, freezing=freezing, relief_hole=relief_hole, texture=soil_texture
     )
     if curve and run:
-        pump_steps.plot(work, curve, line, relief, run)
+        work.plot_later(pump_steps.plot, work, curve, line, relief, run)
     flow_why = "fittings by the least and greatest table, pipe a little older, relief hole 20 % either way"
     bounds = line.fitted.bounds(line.per_k(design))
     f_low, f_high = (gradient * (pipe_length + b) for b in bounds)

@@ -171,7 +171,7 @@ def spillage_check(
         spilled="spilled" in (tested_before, tested_after),
     )
     spillage_checks.cautions(work, span, rows, exhausts, system_house_air, air_handler, return_leak_flow)
-    _plot(work, leaky, on, base, added, rows)
+    work.plot_later(_plot, work, leaky, on, base, added, rows)
     return {
         "verdict": words.VERDICT,
         "added_depressurization": span,

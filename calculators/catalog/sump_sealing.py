@@ -7,6 +7,7 @@ from ..airstate import soil_air
 from ..declare import REQUIRED, Choice, Count, Flag, List, Quantity, Record, Table, Text, calculator, si
 from ..equipment import fan_curve
 from ..physics import sealing
+from ..physics.fan import OperatingPoint
 from ..pipework import add_up, bore_of, nearest_size
 from ..soil import soil_of
 from ..suction import System, corners, open_flow, operate, plotted, scaled, settle, span, titled
@@ -241,9 +242,8 @@ def sump_sealing(
         fittings=bool(fittings), starts=curve.low,
     )  # fmt: skip
     views = [("lid sealed", []), *([("as it is", leaks)] if leaks else [])]
-    x, *series = plotted(system, views, leaky)
     title = f"Fan against pipe and pit, lid sealed{' and as it is' if leaks else ''}"
-    work.plot("lid", titled(title, series), x, *series, point=(leaky.flow, leaky.fan_pressure))
+    work.plot_later(_plot, work, title, system, views, leaky)
 
     least, most = scaled(leaks, -1), scaled(leaks, 1)
     area_range = [sum(leak.area for leak in side) for side in (least, most)]
@@ -272,3 +272,8 @@ def sump_sealing(
             {"name": leak.name, "area": leak.area, "flow": leak.flow(leaky.pit_suction, state)} for leak in leaks
         ],
     }
+
+
+def _plot(work: Work, title: str, system: System, views: list[tuple[str, Any]], leaky: OperatingPoint) -> None:
+    x, *series = plotted(system, views, leaky)
+    work.plot("lid", titled(title, series), x, *series, point=(leaky.flow, leaky.fan_pressure))

@@ -27,6 +27,13 @@ def escape(text: str) -> str:
     )
 
 
+def unescape(markup: str) -> str:
+    """What ``escape`` was given, but for its control characters."""
+    for sign, name in (("<", "&lt;"), (">", "&gt;"), ('"', "&quot;"), ("'", "&#39;"), ("&", "&amp;")):
+        markup = markup.replace(name, sign)
+    return markup
+
+
 def _name(keyword: str) -> str:
     name = _NAMES.get(keyword)
     if name is None:

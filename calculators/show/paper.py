@@ -1,12 +1,11 @@
 """A practice paper for the printer: the problems, and apart from them the key with its marking guide."""
 
-from html import escape
-
 from .. import packaged
 from ..practice.paper import Paper
 from ..practice.problem import Number, Options, Problem
 from ..result import printed_step, short
 from ..units import from_si
+from .markup import escape
 
 LETTERS = "abcdefghijklmnop"
 

@@ -14,6 +14,7 @@ WIDTH, HEIGHT = 360, 276
 LEFT, RIGHT, TOP, BOTTOM = 46, 346, 24, 232
 LETTER = 8.4  # width of a letter of 15 units, on the safe side
 CURVES = ("a", "b", "c")
+SPACING = 5.0  # between the points of a curve that words keep clear of; words stand further off than that
 
 
 def plot(drawn: Plot, system: str, uid: str) -> Markup:
@@ -32,6 +33,7 @@ def plot(drawn: Plot, system: str, uid: str) -> Markup:
         points = " ".join(f"{x:.1f},{y:.1f}" for x, y in line)
         parts.append(el("polyline", class_=f"curve {CURVES[i % 3]}", points=points))
     lines = [_dense(line) for line in lines]
+    lines = [_spaced(line) for line in lines]
     taken: list[tuple[float, float, float, float]] = []
     if point:
         parts += _point(frame, point, (x_unit, y_unit), lines, taken)
@@ -136,6 +138,15 @@ def _dense(line: Sequence[tuple[float, float]], least: int = 40) -> list[tuple[f
         for i in range(pieces)
     ]
     return [*found, line[-1]]
+
+
+def _spaced(line: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """The points of a line that are not close to the one before, and its end."""
+    kept = [line[0]]
+    for x, y in line:
+        if abs(x - kept[-1][0]) + abs(y - kept[-1][1]) >= SPACING:
+            kept.append((x, y))
+    return [*kept, line[-1]]
 
 
 def _clear(box: tuple[float, float, float, float], line: Sequence[tuple[float, float]]) -> float:

@@ -2,7 +2,6 @@
 
 import re
 from collections.abc import Iterable
-from html import unescape
 from typing import Any
 
 from .. import packaged
@@ -11,7 +10,7 @@ from ..result import VERSION
 from . import sheet_parts as parts
 from . import sheet_parts_handover as handover
 from .answer import caution_box, shape, source_line, state_of
-from .markup import Markup, el, escape, join
+from .markup import Markup, el, escape, join, unescape
 from .phrases import closed
 from .sheet_parts import Card, Checked, Line, Part, Row
 from .text import cited

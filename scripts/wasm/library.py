@@ -4,6 +4,7 @@ Runs inside Pyodide, so that the compiled code is of the right kind.  Everything
 compression then works on the whole.
 """
 
+import ast
 import importlib._bootstrap_external as bootstrap
 import importlib.util
 import json
@@ -44,16 +45,56 @@ def make(wheel: str, used: set[str], target: str) -> str:
 
 
 def package(wheel: str) -> dict[str, bytes]:
-    """The calculators, compiled by pyodide-build; its data files as they are."""
-    py_compile([wheel, "--compression-level", "0", "--keep", "--silent"], standalone_mode=False)
-    compiled = next(file for file in Path(wheel).parent.glob("*.whl") if str(file) != wheel)
+    """The calculators, made plainer and compiled by pyodide-build; their data files without their blanks."""
+    light = Path(wheel).parent / "light" / Path(wheel).name
+    light.parent.mkdir()
+    with zipfile.ZipFile(wheel) as archive, zipfile.ZipFile(light, "w") as copy:
+        for name in archive.namelist():
+            data = archive.read(name)
+            copy.writestr(name, plainer(data.decode()) if name.endswith(".py") else data)
+    py_compile([str(light), "--compression-level", "0", "--keep", "--silent"], standalone_mode=False)
+    compiled = next(file for file in light.parent.glob("*.whl") if file != light)
     with zipfile.ZipFile(compiled) as archive:
         names = [name for name in archive.namelist() if ".dist-info/" not in name and not name.endswith(NOT_READ)]
         return {name: lighter(name, archive.read(name)) for name in names}
 
 
+def plainer(source: str) -> str:
+    """A module without what only a reader of it needs: docstrings, and annotations of functions and variables.
+
+    A calculator keeps its annotations, which are its form, and the first line of its docstring; a class keeps its fields.
+    """
+    tree = ast.parse(source)
+    for node in ast.walk(tree):
+        if not isinstance(node, (ast.Module, ast.ClassDef, ast.FunctionDef, ast.AsyncFunctionDef)):
+            continue
+        declared = any(isinstance(d, ast.Call) and ast.unparse(d.func) == "calculator" for d in getattr(node, "decorator_list", []))
+        if said := ast.get_docstring(node):
+            node.body[:1] = [ast.Expr(ast.Constant(said.partition("\n")[0]))] if declared else []
+        if not isinstance(node, ast.ClassDef):
+            node.body = [part for old in node.body for part in unannotated(old)]
+        if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)) and not declared:
+            node.returns = None
+            given = node.args
+            for argument in (*given.posonlyargs, *given.args, *given.kwonlyargs, given.vararg, given.kwarg):
+                if argument:
+                    argument.annotation = None
+        if not node.body and not isinstance(node, ast.Module):
+            node.body = [ast.Pass()]
+    return ast.unparse(ast.fix_missing_locations(tree))
+
+
+def unannotated(statement: ast.stmt) -> list[ast.stmt]:
+    """``x: int = 0`` as ``x = 0``, ``x: int`` as nothing."""
+    if not isinstance(statement, ast.AnnAssign):
+        return [statement]
+    return [ast.Assign([statement.target], statement.value)] if statement.value else []
+
+
 def lighter(name: str, data: bytes) -> bytes:
-    """A compiled file without its line table: an error report then names the function, but not the line."""
+    """A compiled file without its line table (an error report then names the function only); JSON without blanks."""
+    if name.endswith(".json"):
+        return json.dumps(json.loads(data), ensure_ascii=False, separators=(",", ":")).encode()
     if not name.endswith(".pyc"):
         return data
     return data[:HEADER] + marshal.dumps(bare(marshal.loads(data[HEADER:])))

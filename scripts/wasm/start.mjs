@@ -8,13 +8,14 @@ export const settings = JSON.parse(process.argv[2]);
 // Same hash seed and same clock each time, so that the same sources give the same bytes.
 const STEADY = {PYTHONHASHSEED: "0", SOURCE_DATE_EPOCH: "315532800", PYTHONDONTWRITEBYTECODE: "1"};
 
-export async function startPython({pyodide, library}) {
-  const {loadPyodide} = await import(pathToFileURL(path.join(pyodide, "pyodide.mjs")));
+// pyodide: the stock files; engine: the folder of the smaller ones that the site ships, if they are to run.
+export async function startPython({pyodide, engine = pyodide, library}) {
+  const {loadPyodide} = await import(pathToFileURL(path.join(engine, "pyodide.mjs")));
   const info = JSON.parse(fs.readFileSync(path.join(pyodide, "pyodide-lock.json"), "utf8")).info;
   return loadPyodide({
-    indexURL: pyodide,
+    indexURL: engine,
     env: STEADY,
-    ...(library ? {stdLibURL: library, lockFileContents: {info, packages: {}}, packageBaseUrl: pyodide} : {}),
+    ...(library ? {stdLibURL: library, lockFileContents: {info, packages: {}}, packageBaseUrl: engine} : {}),
   });
 }
 

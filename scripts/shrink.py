@@ -1,0 +1,132 @@
+"""Makes Pyodide's program smaller for the page.
+
+Pyodide offers about 8,500 functions and variables to compiled packages that may be loaded later.  Underslab loads
+none.  So everything that Pyodide's own JavaScript does not name is taken off that list, in the WebAssembly file and in
+the JavaScript file beside it; what nothing else calls then goes too (binaryen's wasm-opt).  No instruction of what stays is
+changed.  It saves a tenth of what a phone fetches.  The tests of the browser's Python run on the result.
+"""
+
+import json
+import re
+import shutil
+import subprocess
+from pathlib import Path
+
+from scripts.toolbox import CACHE, SCRIPTS, node, sha256
+
+PROGRAM = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+OPTIMIZER = SCRIPTS / "node_modules" / "binaryen"
+
+EXPORTS = 7  # number of the section that lists what a WebAssembly file offers
+FUNCTION, VARIABLE = 0, 3
+# Written as the program came: newer ways of writing are not read by every browser.
+FEATURES = (
+    "bulk-memory", "bulk-memory-opt", "call-indirect-overlong", "exception-handling", "multivalue", "mutable-globals",
+    "nontrapping-float-to-int", "reference-types", "sign-ext",
+)
+ASSIGNED = re.compile(r'(?<=[;{])(\w+)=(?:Module\["\w+"\]=)?wasmExports\["(\w+)"\](?:\.value(?:>>>0)?)?(?:;|$)')
+
+
+def engine(pyodide: Path) -> Path:
+    """Folder with the smaller program; made once for each state of Pyodide, of binaryen and of this file.
+
+    Raises RuntimeError when the files are not built as expected or the optimizer fails.
+    """
+    made_of = [(pyodide / name).read_bytes() for name in PROGRAM]
+    made_of += [(OPTIMIZER / "package.json").read_bytes(), Path(__file__).read_bytes()]
+    folder = CACHE / f"engine-{sha256(b''.join(sha256(part).encode() for part in made_of))[:12]}"
+    if not (folder / "complete").exists():
+        shutil.rmtree(folder, ignore_errors=True)
+        folder.mkdir(parents=True)
+        shutil.copyfile(pyodide / "pyodide.mjs", folder / "pyodide.mjs")
+        script, program = (pyodide / name for name in PROGRAM[1:])
+        text, used = without_unused(script.read_text(encoding="utf-8"), (pyodide / "pyodide.mjs").read_text("utf-8"))
+        (folder / script.name).write_text(text, encoding="utf-8")
+        fewer = folder / "fewer.wasm"
+        fewer.write_bytes(without_exports(program.read_bytes(), used))
+        optimize(fewer, folder / program.name)
+        fewer.unlink()
+        (folder / "complete").touch()
+    return folder
+
+
+def without_unused(script: str, starter: str) -> tuple[str, set[str]]:
+    """The JavaScript without the variables that it only fills and never reads; and all names that it does use."""
+    begin = script.find("function assignWasmExports(wasmExports){")
+    end = script.find("}", begin)
+    declared = script.rfind("var ", 0, begin)
+    variables = script[declared + 4 : begin].rstrip(";").split(",")
+    if min(begin, end, declared) < 0 or not all(re.fullmatch(r"[\w$]+", name) for name in variables):
+        raise RuntimeError("pyodide.asm.mjs is not built as scripts/shrink.py expects: see assignWasmExports there")
+    used = set(re.findall(r"[A-Za-z_$][\w$]*", script[:declared] + script[end:] + starter))
+    gone: set[str] = set()
+
+    def drop(match: re.Match[str]) -> str:
+        if is_used(match[2], used):
+            return match[0]
+        gone.add(match[1])
+        return ""
+
+    body = ASSIGNED.sub(drop, script[begin:end])
+    kept = ",".join(name for name in variables if name not in gone)
+    return f"{script[:declared]}var {kept};{body}{script[end:]}", used
+
+
+def is_used(name: str, used: set[str]) -> bool:
+    """JavaScript puts an underscore in front of what WebAssembly offers."""
+    return name in used or f"_{name}" in used
+
+
+def without_exports(program: bytes, used: set[str]) -> bytes:
+    """The WebAssembly file without the functions and variables of its list that are not used."""
+    out, at = bytearray(program[:8]), 8
+    while at < len(program):
+        kind = program[at]
+        length, start = number(program, at + 1)
+        section, at = program[start : start + length], start + length
+        if kind == EXPORTS:
+            listed = exports(section)
+            kept = [item for name, of, item in listed if of not in (FUNCTION, VARIABLE) or is_used(name, used)]
+            section = encoded(len(kept)) + b"".join(kept)
+        out += bytes([kind]) + encoded(len(section)) + section
+    return bytes(out)
+
+
+def exports(section: bytes) -> list[tuple[str, int, bytes]]:
+    """Name, kind and bytes of each entry of the list."""
+    count, at = number(section, 0)
+    found = []
+    for _ in range(count):
+        length, start = number(section, at)
+        kind = section[start + length]
+        end = number(section, start + length + 1)[1]
+        found.append((section[start : start + length].decode(), kind, section[at:end]))
+        at = end
+    return found
+
+
+def number(data: bytes, at: int) -> tuple[int, int]:
+    """A number of seven bits a byte, and the place behind it."""
+    value = shift = 0
+    while True:
+        byte = data[at]
+        at, value, shift = at + 1, value | (byte & 127) << shift, shift + 7
+        if byte < 128:
+            return value, at
+
+
+def encoded(value: int) -> bytes:
+    out = bytearray()
+    while value > 127:
+        out.append(value & 127 | 128)
+        value >>= 7
+    return bytes([*out, value])
+
+
+def optimize(source: Path, target: Path) -> None:
+    optimizer = OPTIMIZER / json.loads((OPTIMIZER / "package.json").read_text(encoding="utf-8"))["bin"]["wasm-opt"]
+    options = ["--mvp-features", *(f"--enable-{name}" for name in FEATURES), "--remove-unused-module-elements"]
+    command = [node(), optimizer, source, *options, "--strip-debug", "--strip-producers", "-o", target]
+    done = subprocess.run(command, capture_output=True, text=True, check=False)
+    if done.returncode:
+        raise RuntimeError(f"wasm-opt failed:\n{(done.stdout + done.stderr)[-4000:]}")
