@@ -1,0 +1,101 @@
+"""The handbook's own drawings are true to the figures beside them: measured back from the markup."""
+
+import re
+import xml.etree.ElementTree as etree
+from math import pi
+from pathlib import Path
+
+import pytest
+
+from calculators.show import drawings
+from calculators.show.drawings import joist_holes, suction_pits, trap_depth, u_tube
+from calculators.units import si
+
+CSS = Path(__file__).resolve().parents[1] / "docs" / "assets" / "css" / "drawing.css"
+
+
+def parts(name, system="us"):
+    """All elements of a drawing, and its texts."""
+    root = etree.fromstring(f"<div>{drawings.draw(name, 'd1', None, system)}</div>")
+    return root, [text.text for text in root.iter("text")]
+
+
+def numbers(path):
+    """The points of a path."""
+    found = [float(n) for n in re.findall(r"-?[\d.]+", path.get("d"))]
+    return list(zip(found[::2], found[1::2], strict=True))
+
+
+def of_class(root, tag, name):
+    """Elements of one kind and class."""
+    return [item for item in root.iter(tag) if item.get("class") == name]
+
+
+def test_joist_holes_are_a_third_of_the_depth_and_the_pipe_is_to_scale():
+    """Circle of the pipe, dashed circle of the hole and the joist's depth keep their ratios; only the 2x12 takes the pipe."""
+    root, words = parts("joist-holes")
+    joists = [float(box.get("height")) for box in of_class(root, "rect", "wood")]
+    pipes = [2 * float(c.get("r")) for c in of_class(root, "circle", "part")]
+    holes = [2 * float(c.get("r")) for c in of_class(root, "circle", "level")]
+    for (_, depth), tall, pipe, hole in zip(joist_holes.JOISTS, joists, pipes, holes, strict=True):
+        assert pipe / tall == pytest.approx(3.5 / depth, rel=0.01)
+        assert hole / tall == pytest.approx(1 / 3, rel=0.01)
+    assert [w for w in words if w.startswith("hole")] == ["hole 2.42 in.", "hole 3.08 in.", "hole 3.75 in."]
+    bad = [text.text for text in of_class(root, "text", "bad")]
+    assert bad == ["hole 2.42 in.", "hole 3.08 in."]
+
+
+def test_suction_pits_hold_the_volumes_that_they_name():
+    """The half balls, measured with the slab as the rule, hold 0.25, 1 and 2 cubic feet."""
+    root, _ = parts("suction-pits")
+    slab = of_class(root, "rect", "conc")[0]
+    scale = float(slab.get("height")) / si("4 in")
+    for (cubic, _why), pit in zip(suction_pits.PITS, of_class(root, "path", "pit"), strict=True):
+        across = [x for x, _ in numbers(pit)]
+        radius = (max(across) - min(across)) / 2 / scale
+        assert 2 / 3 * pi * radius**3 == pytest.approx(si(f"{cubic} ft3"), rel=0.02)
+
+
+def test_traps_show_the_seal_that_is_left():
+    """What is left of each seal is its depth less the suction, in the drawing and in its words."""
+    root, words = parts("trap-depth")
+    assert {"0.5 in. left", "4.5 in. left"} <= set(words)
+    inch = trap_depth.SCALE * si("1 in")
+    drawn = {numbers(line)[1][1] - numbers(line)[0][1] for line in of_class(root, "path", "lead")}
+    for wanted in (1.5, 0.5, 4.5):
+        assert any(tall == pytest.approx(wanted * inch, abs=0.2) for tall in drawn), wanted
+
+
+@pytest.mark.parametrize(("system", "unit"), [("us", "inH2O"), ("si", "Pa")])
+def test_u_tubes_show_the_difference_that_is_written_below(system, unit):
+    """The two levels of each tube differ by the reading printed under it; the high and the low one are past 20 percent."""
+    root, words = parts("u-tube", system)
+    read = [
+        si(f"{word} {unit}") for word in words if re.fullmatch(r"[\d.]+", word) and word not in ("1", "2", "3", "4")
+    ]
+    water = of_class(root, "rect", "water")
+    for reading, left, right in zip(read, water[::3], water[1::3], strict=True):
+        difference = float(right.get("y")) - float(left.get("y"))
+        assert difference / u_tube.SCALE == pytest.approx(reading, abs=2)
+    mark, zero, high, low = read
+    assert zero == 0
+    assert high > 1.2 * mark
+    assert low < 0.8 * mark
+
+
+@pytest.mark.parametrize("name", drawings._PAGES)
+def test_every_number_in_a_drawing_is_in_its_list(name):
+    """Balloons count 1, 2, 3 ... without a gap, one for each row of the list below the drawing."""
+    root, _ = parts(name)
+    found = sorted(int(text.text) for text in of_class(root, "text", "on-dot"))
+    rows = len(root.findall(".//ol/li"))
+    assert found == list(range(1, rows + 1))
+
+
+@pytest.mark.parametrize("name", drawings.NAMES)
+def test_every_class_of_a_drawing_has_a_colour(name):
+    """No part of a drawing has a class that the style sheet does not know."""
+    css = CSS.read_text(encoding="utf-8")
+    root, _ = parts(name)
+    used = {word for item in root.find(".//svg").iter() for word in (item.get("class") or "").split()}
+    assert not [word for word in used if f".drawing .{word}" not in css]
