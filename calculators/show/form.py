@@ -297,6 +297,6 @@ def _is_points(field: List) -> bool:
     members = field.item.fields
     return (
         len(members) <= 4
-        and len(field.item.need) == len(members)
+        and all(name in field.item.need or name in field.item.defaults for name in members)
         and all(isinstance(m, Quantity) for m in members.values())
     )

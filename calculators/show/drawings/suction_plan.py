@@ -13,7 +13,7 @@ from ..plot import ticks
 from .canvas import LETTER, WIDTH, Sheet
 from .suction_words import MOST_PITS, Numbers, figure_unit
 
-LEFT, RIGHT, TOP, BOTTOM = 34.0, 12.0, 30.0, 44.0
+LEFT, RIGHT, TOP, BOTTOM = 34.0, 12.0, 30.0, 52.0
 TALLEST = 400.0
 HALF = 9.0  # of the height of a line of words, with a little air
 EDGE, INTO = 1e-6, 0.05  # m: on the edge of the plan; a step into the floor
@@ -114,7 +114,7 @@ class _Plan:
             drawn = [
                 [
                     (sheet.x(grid.x0 + (u - 1) * grid.step), sheet.y(grid.y0 + (v - 1) * grid.step))
-                    for u, v in rounded(line)
+                    for u, v in rounded(rounded(line))
                 ]
                 for line in contour(rows, to_si(level, self.unit, "Pa"))
             ]
@@ -142,7 +142,7 @@ class _Plan:
             x = sheet.x(si(f"{tick!r} {unit}"))
             sheet.path("lead", [(x, base - 3), (x, base + 4)])
             sheet.text(_tick(tick), x, base + 19, anchor="middle")
-        sheet.text(f"x, {unit}", sheet.x(self.outline.box[2]), base + 34, anchor="end")
+        sheet.text(f"x, {unit}", sheet.x(self.outline.box[2]), base + 38, anchor="end")
         left = sheet.x(self.outline.box[0]) - 7
         for tick in [t for t in ticks(y1, y2, 5) if y1 - 1e-9 <= t <= y2 + 1e-9]:
             y = sheet.y(si(f"{tick!r} {unit}"))
