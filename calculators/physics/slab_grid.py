@@ -118,6 +118,9 @@ class Grid:
         if not self.outline.contains(x, y):
             raise ValueError(f"the place ({x:g}, {y:g}) is not on the slab")
         u, v = (x - self.x0) / self.h, (y - self.y0) / self.h
+        around = (floor(u), floor(v))
+        if around in self.index:
+            return self.index[around]
         near = [(i, j) for i in (floor(u), floor(u) - 1, floor(u) + 1) for j in (floor(v), floor(v) - 1, floor(v) + 1)]
         present = [c for c in near if c in self.index]
         # An edge place may sit on a grid line with no cell on one side: take the nearest cell that is there.
