@@ -16,6 +16,7 @@ from .work import Work
 PRESSURE, SHARE = "in WC|Pa", "%|%"
 WANTED_HOLES = 4
 OFF = 2.0  # times: a hole that reads so much more or less than the fit is named
+OPEN_JOINT = 1.0  # m of layer: a joint that passes more than so much of it is open
 NEAR = 1.0  # m from the pit, where the endless slab is printed beside the answer
 
 
@@ -150,6 +151,13 @@ def cautions(work: Work, reach: Reach, state: str, tested: bool, joint: float) -
             "warning",
             f"Pit {k + 1} lies within 1 ft (0.3 m) of a footing: there this sum can be 20 % off, and digging can "
             "undermine the footing. Never dig below it.",
+            "derived",
+        )
+    if joint * OPEN_JOINT > reach.sheet.T:
+        work.caution(
+            "warning",
+            "The joint at the wall is wide open against this layer: along the walls hardly any suction is left, and between "
+            "a pit and a wall near it these figures are too high. Seal the joint, then work it out again.",
             "derived",
         )
     for k, flow in enumerate(reach.flows):

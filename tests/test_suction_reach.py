@@ -210,6 +210,14 @@ def test_a_pit_beside_a_footing_is_said_to_be_weak() -> None:
     assert warned("3.2 m") and not warned("3.5 m")
 
 
+def test_an_open_wall_joint_is_said_to_be_weak() -> None:
+    """A joint that passes more than a metre of the layer does is warned of: near pits the figures at the wall are too high."""
+    def warned(joint: str) -> bool:
+        return any("wide open" in c.text for c in reach(joint_conductance=joint).work.cautions)
+
+    assert warned("5.1e-5 m3/s/Pa/m") and not warned("4.9e-5 m3/s/Pa/m")
+
+
 # --- air of the house, stone, tile
 
 
