@@ -107,6 +107,8 @@ def run(raw: Any) -> Job:
     """Read and solve a job.  Raises InputError with all problems of the file at once."""
     reader = Reader()
     file = _read_file(reader, raw)
+    if isinstance(raw, Mapping):
+        _recorded(reader, file)
     if reader.problems:
         raise InputError(reader.problems)
     order = _order(reader, file)
@@ -119,7 +121,6 @@ def run(raw: Any) -> Job:
     open_entries = [Entry(None, None, text) for text in file["open"]]
     for name in order:
         _solve_one(reader, file, name, results, open_entries)
-    _recorded(reader, file)
     if reader.problems:
         raise InputError(reader.problems)
     return Job(file, results, open_entries, notes)
@@ -187,6 +188,11 @@ def _check_names(reader: Reader, file: dict[str, Any]) -> None:
             reader.problem(f"inputs.{name}"[:80], "choice", "there is no such calculator", name, ", ".join(NAMES))
         elif not isinstance(values, dict):
             reader.problem(f"inputs.{name}", "type", "an object is read here", values, "{name: value}")
+        else:
+            inputs = declaration(name).inputs
+            for field in (field for field in values if field not in inputs):
+                path, text = f"inputs.{name}.{field}"[:80], f"{name} has no such input"
+                reader.problem(path, "unknown-field", text, field, ", ".join(inputs))
     for i, name in enumerate(file["order"]):
         if name not in NAMES:
             reader.problem(f"order[{i}]", "choice", "there is no such calculator", name, ", ".join(NAMES))
@@ -367,7 +373,7 @@ def _recorded_value(reader: Reader, entry: dict[str, Any], path: str) -> None:
     calculator, name = entry.get("calculator"), entry.get("field")
     if calculator is not None and calculator not in NAMES:
         reader.problem(f"{path}.calculator", "choice", "there is no such calculator", calculator, ", ".join(NAMES))
-        return
+        calculator = None
     if name is not None and not isinstance(name, str):
         reader.problem(f"{path}.field", "type", "the name of an input or result is read here", name, "text")
     elif calculator is not None and name is not None:

@@ -103,8 +103,12 @@ def test_a_file_is_an_object() -> None:
 
 
 def test_all_problems_of_a_file_come_at_once() -> None:
-    """Wrong members of the file come together, and wrong inputs of several calculators come together."""
+    """Wrong members and unknown names anywhere come together, and wrong inputs of several calculators come together."""
     assert set(problems({"underslab_job": 1, "x": 1, "title": 5, "order": ["y"]})) == {"x", "title", "order[0]"}
+    names = {"house": {"x": 1}, "inputs": {"pipe-loss": {"y": 1}}, "recorded": [{**RECORDED, "calculator": "z", "when": "noon"}]}
+    assert problems({"underslab_job": 1, **names}) == {
+        "house.x": "unknown-field", "inputs.pipe-loss.y": "unknown-field", "recorded[0].calculator": "choice", "recorded[0].when": "type",
+    }  # fmt: skip
     raw = small(pipe_loss={**PIPE, "flow": "60"}, hole_flow={"fluid": "water", "diameter": "1 in", "head": "1 cfm"})
     assert problems(raw) == {"inputs.pipe-loss.flow": "unit", "inputs.hole-flow.head": "dimension"}
 
