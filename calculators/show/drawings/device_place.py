@@ -72,9 +72,9 @@ def _near(sheet: Sheet, place: tuple[float, float], reach: float, foot: float) -
     """The part of the room that is too near to a place, its edge pressed against the walls."""
     x, y = sheet.x(place[0]), sheet.y(place[1])
     ring = arc(x, y, reach * sheet.scale, 0, 2, 96)
-    sheet.path("soil", [(min(max(a, 8), 352), min(max(b, 8), foot)) for a, b in ring])
+    sheet.path("near", [(min(max(a, 8), 352), min(max(b, 8), foot)) for a, b in ring])
 
 
 def _window(sheet: Sheet, scale: float) -> None:
     left, right, reach = sheet.x(WINDOW[0]), sheet.x(WINDOW[0] + WINDOW[1]), OPENING * scale
-    sheet.path("soil", [(left - reach, 8), *arc(left, 8, reach, 1, 0.5, 12), *arc(right, 8, reach, 0.5, 0, 12)])
+    sheet.path("near", [(left - reach, 8), *arc(left, 8, reach, 1, 0.5, 12), *arc(right, 8, reach, 0.5, 0, 12)])

@@ -39,6 +39,6 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
         uid,
         "Pipe through joists of three depths",
         f"A pipe {inches_both(PIPE)} wide outside and the hole allowed. " + " ".join(said),
-        f"To scale. White: the pipe. Dashed: the largest hole, a third of the depth. Dark bands: {inches_both(EDGE)} "
+        f"To scale. Full circle: the pipe. Dashed: the largest hole, a third of the depth. Bands: {inches_both(EDGE)} "
         "of wood that stay. Underlined: the pipe is wider than the hole.",
     )

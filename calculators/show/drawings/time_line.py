@@ -36,6 +36,6 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
         uid,
         "Time line of the test",
         f"A line with six marks. {spoken(MEANS)}",
-        "The earliest that counts. Steps not to scale. Grey: the house is closed. Black: the device counts.",
+        "The earliest that counts. Steps not to scale. Upper bar: the house is closed. Lower bar: the device counts.",
     )
     return listed(drawn, MEANS)
