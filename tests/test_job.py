@@ -36,10 +36,10 @@ def test_shipped_jobs_solve_whole(path: Path) -> None:
 
 
 def test_quarry_lane_fails_where_it_is_meant_to() -> None:
-    """The float starts above the tile, a window is too near, frost grows, the burner is untested; nothing else fails."""
+    """The float starts above the tile, a window is too near, frost grows, the burner is untested, the gauge has changed; nothing else fails."""
     failed = {(name, check.id.partition(":")[0]) for name, check in job.run(LANE).failed()}
     assert failed >= {("pump-sizing", "float-below-tile"), ("discharge-clearances", "PA-02")}
-    assert {name for name, _ in failed} <= {"pump-sizing", "discharge-clearances", "fan-point", "cold-stack", "spillage-check"}
+    assert {name for name, _ in failed} <= {"pump-sizing", "discharge-clearances", "fan-point", "gauge-reading", "cold-stack", "spillage-check"}
     checks = {c["id"]: c for c in job.run(LANE).results["pump-sizing"].checks("us")}
     assert checks["float-below-tile"]["margin"]["value"] == pytest.approx(-2)
     clearance = {c["id"]: c for c in job.run(LANE).results["discharge-clearances"].checks("us")}["PA-02:openings[0]"]
@@ -306,13 +306,14 @@ def hostile(words: str) -> dict[str, Any]:
 @pytest.mark.parametrize("words", HOSTILE, ids=["script", "image", "style", "entities", "controls"])
 def test_typed_words_stay_words(words: str) -> None:
     """Whatever is typed into title, notes, names or records is text on the sheet, never an element or attribute."""
-    plain, dirty = Page(sheet.page(job.run(hostile("plain words")))), Page(sheet.page(job.run(hostile(words))))
+    same = "x" * len(words)  # as long as the hostile words: where a value stands hangs on its length
+    plain, dirty = Page(sheet.page(job.run(hostile(same)))), Page(sheet.page(job.run(hostile(words))))
     assert dirty.tags == plain.tags
     assert dirty.attributes == plain.attributes
     if "\x00" not in words:
         assert dirty.words.count(words) >= 6
     part = Page(sheet.fragment(job.run(hostile(words))))
-    assert part.tags == Page(sheet.fragment(job.run(hostile("plain words")))).tags
+    assert part.tags == Page(sheet.fragment(job.run(hostile(same)))).tags
 
 
 def test_the_sheet_needs_nothing_else() -> None:
