@@ -203,12 +203,11 @@ def test_every_key_is_kept(sheet: Sheet) -> None:
     page.reload()
     sheet.ready()
     assert sheet.line("State tag no.").input_value() == "T 4711"
-    other = page.context.new_page()
     page.wait_for_timeout(700)
     sheet.line("Owner, phone").fill("the owner, 555 0100")
     with contextlib.suppress(Exception):
         page.goto("chrome://crash", timeout=2000)  # kills the renderer, so nothing of the page can tidy up
-    again = Sheet(other, sheet.url).open().ready()
+    again = Sheet(page.context.new_page(), sheet.url).open().ready()
     assert again.line("Owner, phone").input_value() == "the owner, 555 0100"
     assert again.line("State tag no.").input_value() == "T 4711"
 
@@ -251,7 +250,7 @@ def test_house_form_reaches_sheet_and_dates(sheet: Sheet) -> None:
     assert "Radon Gas Vent System" in labels
     assert "1303.2402 subp. 5" in labels
     page.locator("[data-house=rules][value=us-pa]").check()
-    page.locator("[data-house=rules][value=irc-f]").check()
+    page.locator("[data-house=rules][value=irc-f]").click()
     assert "At most two" in sheet.said()
     (file,) = stored(page)
     assert (file["title"], file["started"], file["rules"]) == ("Mill Road house", "2026-11-20", ["us-pa", "us-mn"])
@@ -262,6 +261,8 @@ def test_full_disk_is_said_and_nothing_is_lost(sheet: Sheet) -> None:
     page = sheet.page
     keep(page, sheet.url, lane())
     sheet.open().ready()
+    sheet.line("State tag no.").fill("T 1")
+    page.wait_for_timeout(1200)
     page.evaluate("""() => {
         for (let size = 1 << 20; size >= 1; size >>= 1) {
             for (let n = 0; ; n++) {
@@ -314,8 +315,8 @@ def test_two_tabs_never_overwrite_each_other(sheet: Sheet) -> None:
     page.evaluate("document.activeElement.blur()")
     other.line("State tag no.").fill("from the other tab")
     poll(lambda: sheet.line("State tag no.").count() and sheet.line("State tag no.").input_value() == "from the other tab")
-    sheet.line("Address").fill("mine")
     other.page.evaluate("document.activeElement.blur()")
+    sheet.line("Address").fill("mine")
     poll(lambda: other.line("Address").count() and other.line("Address").input_value() == "mine")
     # Both type at once: the one whose state is old writes nothing.
     page.evaluate("addEventListener('storage', (event) => event.stopImmediatePropagation(), true)")
@@ -423,7 +424,7 @@ HOSTILE = {
     "another thing": (b'{"name": "x"}', "no such member"),
     "newer": (json.dumps({**LANE, "underslab_job": 7}).encode(), "version 7"),
     "large": (json.dumps({**LANE, "notes": ["x" * 2_000_000]}).encode(), "larger than 1 MB"),
-    "deep": (b'{"underslab_job": 1, "house": ' + b'{"fan":' * 3000 + b"1" + b"}" * 3001, ""),
+    "deep": (b'{"underslab_job": 1, "house": ' + b'{"fan":' * 3000 + b"1" + b"}" * 3001, "nested too deeply"),
     "wrong number": (json.dumps({**small(), "inputs": {"pipe-loss": {**PIPE, "flow": "-1 cfm"}}}).encode(), "Air flow"),
     "prototype": (b'{"underslab_job": 1, "__proto__": {"polluted": true}}', "no such member"),
 }
@@ -436,8 +437,7 @@ def test_hostile_files_are_refused_and_nothing_is_overwritten(sheet: Sheet) -> N
     sheet.open().ready()
     for name, (data, words) in HOSTILE.items():
         sheet.upload(f"{name}.json", data)
-        poll(lambda: "nothing was changed" in sheet.trouble().lower(), seconds=30)
-        assert words in sheet.trouble(), (name, sheet.trouble())
+        poll(lambda: "nothing was changed" in sheet.trouble().lower() and words in sheet.trouble(), seconds=30)
         assert stored(page) == [small()], name
         assert sheet.title() == "Small house", name
         assert page.evaluate("({}).polluted === undefined")

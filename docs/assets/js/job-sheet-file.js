@@ -1,6 +1,7 @@
 // A job as a file: saved, shared where the device can, opened. A file is data: what it holds is only ever shown as text.
 
 const LARGEST = 1_000_000; // bytes
+const DEEPEST = 20;
 
 export class FileError extends Error {}
 
@@ -45,9 +46,14 @@ export async function readFile(chosen) {
   } catch {
     throw new FileError(`${chosen.name} could not be read as text.`);
   }
+  let file;
   try {
-    return JSON.parse(text);
+    file = JSON.parse(text);
   } catch {
     throw new FileError(`${chosen.name} is no job file: it is not JSON.`);
   }
+  if (!flat(file, 0)) throw new FileError(`${chosen.name} is no job file: it is nested too deeply.`);
+  return file;
 }
+
+const flat = (value, depth) => value === null || typeof value !== "object" || (depth < DEEPEST && Object.values(value).every((one) => flat(one, depth + 1)));

@@ -197,7 +197,8 @@ class Desk {
     if (own && (key === null || key === keyOf(own))) {
       const newer = load(own);
       if (newer?.mark === this.record.mark) return;
-      const typing = this.warned || this.desk.contains(document.activeElement) || this.sheet.contains(document.activeElement);
+      const inside = [this.desk, this.sheet].some((place) => place.contains(document.activeElement));
+      const typing = this.warned || (document.hasFocus() && inside);
       if (newer && !typing) {
         this.take(own);
         this.say("Changed in another tab; this is the newest.");
@@ -261,8 +262,8 @@ class Desk {
     try {
       const file = await readFile(chosen);
       const answer = await this.asked({do: "sheet", file, uid: "job-open"});
-      if (!answer) return this.say(`${chosen.name} was not opened: the calculators that check it did not start. Nothing was changed.`);
       this.say("");
+      if (!answer) return this.problems(`${chosen.name} was not opened. Nothing was changed.`, [{label: "The calculators", text: "They check a file before it is opened, and did not start."}]);
       if (!answer.ok) return this.problems(`${chosen.name} was not opened. Nothing was changed.`, answer.problems);
       const title = String(file.title?.value ?? file.title ?? "Job");
       const twin = jobs().some((job) => job.title === title);
