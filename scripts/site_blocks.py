@@ -203,6 +203,16 @@ class SetPaper(Whole):
         return importlib.import_module("scripts.site_practice").set_paper()
 
 
+class Coverage(Whole):
+    """Published subjects against what the handbook holds."""
+
+    NAME = "coverage"
+    ARGUMENT = False
+
+    def make(self):
+        return importlib.import_module("scripts.site_coverage").table()
+
+
 class Sources(Whole):
     """The whole register of sources."""
 
@@ -259,7 +269,7 @@ class ScrollingTables(Treeprocessor):
 
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper):
+        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage):
             block_mgr.register(block, self.getConfigs())
 
 
