@@ -311,6 +311,12 @@ class Refusal(InputError):
         super().__init__([{"field": field, "problem": problem, "found": found, "accepts": accepts, "kind": kind}])
 
 
+def refuse(wrong: list[InputError]) -> None:
+    """Raise all that is wrong as one InputError; nothing when the list is empty."""
+    if wrong:
+        raise InputError([problem for error in wrong for problem in error.problems])
+
+
 class Declaration:
     """All that the interfaces need to know of a calculator; read from its function once."""
 

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from .declare import Refusal
+from .declare import Refusal, refuse
 from .tables import fitting, pipe, si_of, table
 
 NO_VALUE = "no published value; give a loss_coefficient"
@@ -52,7 +52,7 @@ class FittingSum:
 
 def add_up(fittings: Sequence[dict[str, Any]], size: str, use: str, method: str) -> FittingSum:
     """Look the fittings up.  Raises Refusal for a kind without a published value and no typed loss coefficient."""
-    worths, sources = [], []
+    worths, sources, wrong = [], [], []
     for i, item in enumerate(fittings):
         count, typed = item["count"], item["loss_coefficient"]
         if typed is not None:
@@ -61,13 +61,16 @@ def add_up(fittings: Sequence[dict[str, Any]], size: str, use: str, method: str)
         lengths = fitting(item["kind"], size, use, "equivalent-length") if item["kind"] != "other" else []
         coefficients = fitting(item["kind"], size, use, "loss-coefficient") if item["kind"] != "other" else []
         if not lengths and not coefficients:
-            raise Refusal(
-                f"fittings[{i}].kind",
-                NO_VALUE,
-                found=item["kind"],
-                accepts="a loss_coefficient beside it",
-                kind="outside-model",
+            wrong.append(
+                Refusal(
+                    f"fittings[{i}].kind",
+                    NO_VALUE,
+                    found=item["kind"],
+                    accepts="a loss_coefficient beside it",
+                    kind="outside-model",
+                )
             )
+            continue
         by_length = bool(lengths) and (method == "equivalent-length" or not coefficients)
         worths.append(
             Worth(
@@ -78,4 +81,5 @@ def add_up(fittings: Sequence[dict[str, Any]], size: str, use: str, method: str)
             )
         )
         sources.append((lengths if by_length else coefficients)[0]["source"])
+    refuse(wrong)
     return FittingSum(worths, sources)

@@ -3,7 +3,7 @@
 from math import ceil
 from typing import Any
 
-from .declare import Refusal, Span
+from .declare import InputError, Refusal, Span, refuse
 from .physics import fan as fans
 from .physics import openings, pipe, sealing, water
 from .physics.fan import OperatingPoint, OutsideCurve
@@ -22,37 +22,47 @@ def _in(length: float) -> str:
 
 def agree(lid: float, gap: float, penetrations: list[dict[str, Any]]) -> None:
     """Refuse what cannot be built: a gap or holes as wide as the lid, a pipe wider than its hole.  Lengths in m."""
+    wrong: list[InputError] = []
     if gap >= lid / 2:
-        raise Refusal(
-            "lid_gap",
-            "a gap as wide as half the lid is no gap; give it as other_open_area",
-            found=_in(gap),
-            accepts=f"less than {_in(lid / 2)}",
+        wrong.append(
+            Refusal(
+                "lid_gap",
+                "a gap as wide as half the lid is no gap; give it as other_open_area",
+                found=_in(gap),
+                accepts=f"less than {_in(lid / 2)}",
+            )
         )
     for i, item in enumerate(penetrations):
         hole, through = item["hole_diameter"], item["diameter"]
         if through is not None and through > hole:
-            raise Refusal(
-                f"penetrations[{i}].diameter",
-                "the pipe is wider than the hole it goes through",
-                found=_in(through),
-                accepts=f"at most the hole_diameter, {_in(hole)}",
+            wrong.append(
+                Refusal(
+                    f"penetrations[{i}].diameter",
+                    "the pipe is wider than the hole it goes through",
+                    found=_in(through),
+                    accepts=f"at most the hole_diameter, {_in(hole)}",
+                )
             )
         if hole > lid:
-            raise Refusal(
-                f"penetrations[{i}].hole_diameter",
-                "the hole is wider than the lid",
-                found=_in(hole),
-                accepts=f"at most lid_diameter, {_in(lid)}",
+            wrong.append(
+                Refusal(
+                    f"penetrations[{i}].hole_diameter",
+                    "the hole is wider than the lid",
+                    found=_in(hole),
+                    accepts=f"at most lid_diameter, {_in(lid)}",
+                )
             )
     cut = sum(item["count"] * item["hole_diameter"] ** 2 for item in penetrations)
-    if cut > lid**2:
-        raise Refusal(
-            "penetrations",
-            "the holes together are larger than the lid",
-            found=f"{from_si(pipe.circle_area(D=cut**0.5), 'in2'):.4g} in2",
-            accepts=f"at most {from_si(pipe.circle_area(D=lid), 'in2'):.4g} in2",
+    if cut > lid**2 and not wrong:
+        wrong.append(
+            Refusal(
+                "penetrations",
+                "the holes together are larger than the lid",
+                found=f"{from_si(pipe.circle_area(D=cut**0.5), 'in2'):.4g} in2",
+                accepts=f"at most {from_si(pipe.circle_area(D=lid), 'in2'):.4g} in2",
+            )
         )
+    refuse(wrong)
 
 
 def leaks(

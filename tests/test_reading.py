@@ -5,6 +5,7 @@ import json
 import pytest
 
 from calculators import InputError, describe, names, solve
+from cases import CASES
 
 GOOD = {"flow": "60 cfm", "pipe_size": "4", "pipe_length": "33 ft"}
 PUMP = {
@@ -127,3 +128,32 @@ def test_pump_pairs():
     assert problems("pump-sizing", {**PUMP, "pump_on_height": "16 in", "pump_off_height": "8 in", "switch_range": "5 in"}) == {"switch_range": "conflict"}
     assert problems("pump-sizing", {**PUMP, "pump_on_height": "6 in", "pump_off_height": "8 in"}) == {"pump_on_height": "conflict"}
     assert problems("pump-sizing", {**PUMP, "relief_hole": "drilled"}) == {"relief_hole_diameter": "missing"}
+
+
+@pytest.mark.parametrize(
+    ("calculator", "changes", "fields"),
+    [
+        (
+            "tile-offset",
+            {"wall_thickness": "16 in", "footing_width": "8 in", "tile_gap_min": "5 in", "tile_gap_max": "4 in"},
+            {"footing_width", "tile_gap_max"},
+        ),
+        (
+            "pump-sizing",
+            {"inflow": None, "soil_texture": None, "rise_height": "3 in", "rise_time": None, "relief_hole": "drilled",
+             "relief_hole_diameter": None, "pump_on_height": "6 in", "pump_off_height": "8 in"},
+            {"rise_time", "relief_hole_diameter", "pump_on_height"},
+        ),
+        (
+            "sump-sealing",
+            {"lid_diameter": "8 in", "lid_gap": "5 in", "penetrations": [{"diameter": "4 in", "hole_diameter": "3 in"}]},
+            {"lid_gap", "penetrations[0].diameter"},
+        ),
+        ("pipe-loss", {"fittings": [{"kind": "other"}, {"kind": "exit"}, {"kind": "other"}]}, {"fittings[0].kind", "fittings[2].kind"}),
+    ],
+)  # fmt: skip
+def test_contradictions_come_together(calculator, changes, fields):
+    """What contradicts itself in one input is refused at once, not one by one."""
+    with pytest.raises(InputError) as refused:
+        solve(calculator, CASES[calculator][0] | changes)
+    assert {problem["field"] for problem in refused.value.problems} == fields

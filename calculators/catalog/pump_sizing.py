@@ -3,7 +3,7 @@
 from typing import Annotated, Any
 
 from .. import pump_checks, pump_steps
-from ..declare import REQUIRED, Choice, Flag, List, Quantity, Record, Refusal, Span, calculator, si
+from ..declare import REQUIRED, Choice, Flag, InputError, List, Quantity, Record, Refusal, Span, calculator, refuse, si
 from ..equipment import pump_curve
 from ..physics import pipe, water
 from ..pipework import add_up, bore_of, nearest_size
@@ -181,8 +181,9 @@ def pump_sizing(
     Raises Refusal for half an inflow measurement, a hole without a size, levels that disagree, a pump that would run
     beyond its points.  SI in and out.
     """
-    _agree(rise_height, rise_time, soil_texture, floor_area, relief_hole, relief_hole_diameter)
-    span = _switch_range(work, switch_range, pump_on_height, pump_off_height)
+    wrong = _agree(rise_height, rise_time, soil_texture, floor_area, relief_hole, relief_hole_diameter)
+    span = _switch_range(wrong, switch_range, pump_on_height, pump_off_height)
+    refuse(wrong)
     flows = {"Q_d": GPM, "Q_i": GPM}
     Q_i = pump_steps.inflow(work, pit_diameter, inflow, _both(rise_height, rise_time), _both(soil_texture, floor_area))
     design = work.step(
@@ -301,54 +302,68 @@ def pump_sizing(
     }
 
 
-def _agree(rise: Any, time: Any, texture: Any, area: Any, hole: str, diameter: Any) -> None:
+def _agree(rise: Any, time: Any, texture: Any, area: Any, hole: str, diameter: Any) -> list[InputError]:
+    wrong: list[InputError] = []
     for whole, part, value in ((rise, "rise_time", time), (texture, "floor_area", area)):
         if whole is not None and value is None:
             other = "rise_height" if part == "rise_time" else "soil_texture"
-            raise Refusal(
-                part,
-                f"this belongs to {other} and must be given with it",
-                kind="missing",
-                accepts="a number with a unit",
+            wrong.append(
+                Refusal(
+                    part,
+                    f"this belongs to {other} and must be given with it",
+                    kind="missing",
+                    accepts="a number with a unit",
+                )
             )
     # A floor area alone is no contradiction: it is a fact of the house, and a job file says it once for all calculators.
     if rise is None and time is not None:
-        raise Refusal(
-            "rise_time",
-            "this belongs to rise_height, which was not given",
-            found="given alone",
-            accepts="rise_height with rise_time",
+        wrong.append(
+            Refusal(
+                "rise_time",
+                "this belongs to rise_height, which was not given",
+                found="given alone",
+                accepts="rise_height with rise_time",
+            )
         )
     if hole != "none" and diameter is None:
-        raise Refusal(
-            "relief_hole_diameter", "a relief hole needs its diameter", kind="missing", accepts="such as 3/16 in"
+        wrong.append(
+            Refusal(
+                "relief_hole_diameter", "a relief hole needs its diameter", kind="missing", accepts="such as 3/16 in"
+            )
         )
     if hole == "none" and diameter is not None:
-        raise Refusal(
-            "relief_hole", "a hole diameter was given, but no hole", found="none", accepts="built-in or drilled"
+        wrong.append(
+            Refusal(
+                "relief_hole", "a hole diameter was given, but no hole", found="none", accepts="built-in or drilled"
+            )
         )
+    return wrong
 
 
 def _both(first: Any, second: Any) -> Any:
     return None if first is None or second is None else (first, second)
 
 
-def _switch_range(work: Work, given: float | None, on: float | None, off: float | None) -> float | None:
+def _switch_range(wrong: list[InputError], given: float | None, on: float | None, off: float | None) -> float | None:
     if on is None or off is None:
         return given
     if on <= off:
-        raise Refusal(
-            "pump_on_height",
-            "the pump must start above the level at which it stops",
-            found=f"{from_si(on, 'in'):g} in",
-            accepts=f"more than {from_si(off, 'in'):g} in",
+        wrong.append(
+            Refusal(
+                "pump_on_height",
+                "the pump must start above the level at which it stops",
+                found=f"{from_si(on, 'in'):g} in",
+                accepts=f"more than {from_si(off, 'in'):g} in",
+            )
         )
-    if given is not None and abs(given - (on - off)) > 0.01 * given:
-        raise Refusal(
-            "switch_range",
-            "this is not the difference of the two levels",
-            found=f"{from_si(given, 'in'):g} in",
-            accepts=f"{from_si(on - off, 'in'):g} in, or leave it out",
+    elif given is not None and abs(given - (on - off)) > 0.01 * given:
+        wrong.append(
+            Refusal(
+                "switch_range",
+                "this is not the difference of the two levels",
+                found=f"{from_si(given, 'in'):g} in",
+                accepts=f"{from_si(on - off, 'in'):g} in, or leave it out",
+            )
         )
     return on - off if given is None else given
 

@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from ..declare import Amounts, Choice, Flag, Quantity, Refusal, Several, Span, calculator, si
+from ..declare import Amounts, Choice, Flag, InputError, Quantity, Refusal, Several, Span, calculator, refuse, si
 from ..hole_cautions import every_hole
 from ..physics import tile
 from ..tables import si_of, table
@@ -231,20 +231,26 @@ def _rising(values: list[float]) -> list[float]:
 
 
 def _agree(wall: float, width: float | None, gap_min: float, gap_max: float) -> None:
+    wrong: list[InputError] = []
     if width is not None and width < wall:
-        raise Refusal(
-            "footing_width",
-            "the footing is narrower than the wall that stands on it",
-            found=f"{from_si(width, 'in'):g} in",
-            accepts=f"at least the wall thickness, {from_si(wall, 'in'):g} in",
+        wrong.append(
+            Refusal(
+                "footing_width",
+                "the footing is narrower than the wall that stands on it",
+                found=f"{from_si(width, 'in'):g} in",
+                accepts=f"at least the wall thickness, {from_si(wall, 'in'):g} in",
+            )
         )
     if gap_min > gap_max:
-        raise Refusal(
-            "tile_gap_max",
-            "the greatest gap is less than the least gap",
-            found=f"{from_si(gap_max, 'in'):g} in",
-            accepts=f"at least tile_gap_min, {from_si(gap_min, 'in'):g} in",
+        wrong.append(
+            Refusal(
+                "tile_gap_max",
+                "the greatest gap is less than the least gap",
+                found=f"{from_si(gap_max, 'in'):g} in",
+                accepts=f"at least tile_gap_min, {from_si(gap_min, 'in'):g} in",
+            )
         )
+    refuse(wrong)
 
 
 def _below(work: Work, known_below: list[str]) -> None:
