@@ -13,7 +13,7 @@ import json
 import re
 from typing import Any
 
-from . import InputError, Result, declaration, solve
+from . import InputError, Result, declaration, jsontext, solve
 from .declare import Declaration
 
 LONGEST = 1_000_000
@@ -59,7 +59,7 @@ def _guarded(work: Any, text: str) -> str:
 
 def _request(text: str) -> dict[str, Any]:
     try:
-        raw = json.loads(text, parse_constant=_no_constant)
+        raw = jsontext.read(text)
     except ValueError:
         raise InputError([_problem("", "type", "this is not JSON")]) from None
     if not isinstance(raw, dict):
@@ -69,10 +69,6 @@ def _request(text: str) -> dict[str, Any]:
     raw["units"] = "si" if raw.get("units") == "si" else "us"
     raw.setdefault("inputs", {})
     return raw
-
-
-def _no_constant(name: str) -> Any:
-    raise ValueError(f"{name} is no JSON")
 
 
 def _answer(request: dict[str, Any]) -> dict[str, Any]:

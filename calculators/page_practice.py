@@ -8,6 +8,7 @@ import json
 from collections.abc import Callable
 from typing import Any
 
+from . import jsontext
 from .declare import InputError
 from .practice import Problem, mark, template
 from .practice import paper as papers
@@ -20,7 +21,7 @@ def practice(text: str) -> str:
     try:
         if len(text) > LONGEST:
             return _said("The request is larger than 1 MB.")
-        request = json.loads(text)
+        request = jsontext.read(text)
         operation = OPERATIONS.get(request.get("op", "")) if isinstance(request, dict) else None
         if operation is None:
             return _said("This was not understood.")

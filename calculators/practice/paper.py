@@ -7,6 +7,7 @@ import zlib
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
+from .. import jsontext
 from ..declare import PARTS, InputError
 from . import templates
 from .draw import Draw
@@ -111,7 +112,7 @@ def unpacked(code: str) -> Any:
         if zlib.crc32(body).to_bytes(4, "big") != sum_:
             raise refused
         text = zlib.decompressobj().decompress(body, LONGEST * 10)
-        return json.loads(text)
+        return jsontext.read(text.decode())
     except (ValueError, binascii.Error, zlib.error, RecursionError):
         raise refused from None
 
