@@ -75,6 +75,8 @@ class Reach(NamedTuple):
 
 def reach_of(plan: Plan, sheet: Sheet, joint: float) -> Reach:
     """Solve a plan.  Raises Refusal where nothing leaks, stone is too open for the flow, or no cells are fine enough."""
+    if sheet.L == 0 and joint == 0:
+        raise _tight()
     try:
         h = cell_size(plan.outline, sheet.B or inf)
     except OutsideGrid:
@@ -83,23 +85,33 @@ def reach_of(plan: Plan, sheet: Sheet, joint: float) -> Reach:
     try:
         found = solve_pits(grid, plan.pits, tile=plan.tile, stone=sheet.stone)
     except SingularMatrix:
+        raise _tight() from None
+    except ValueError:
         raise Refusal(
-            "slab_leakance",
-            "nothing leaks here: a slab that lets in no air has one pressure and no reach",
-            found="no leakage",
-            accepts="some leakage of slab, soil or wall joint",
+            "tile" if plan.tile else "pits",
+            "flow and suction do not settle in this plan: "
+            + ("the tile's friction is too great for its air" if plan.tile else "the air in the stone is too fast"),
+            accepts="less flow, a wider tile, or more pits" if plan.tile else "less flow or more pits",
             kind="outside-model",
         ) from None
-    except ValueError as error:
-        raise Refusal("tile" if plan.tile else "pits", str(error), kind="outside-model") from None
     _stone_holds(plan, sheet, found.pit_flows)
     return _on_cells(plan, sheet, found)
+
+
+def _tight() -> Refusal:
+    return Refusal(
+        "slab_leakance",
+        "nothing leaks here: a slab that lets in no air has one pressure and no reach",
+        found="no leakage",
+        accepts="some leakage of slab, soil or wall joint",
+        kind="outside-model",
+    )
 
 
 def _on_cells(plan: Plan, sheet: Sheet, found: Answer) -> Reach:
     field: Field = found.field
     share = None
-    if sheet.soil is not None and found.flow > 0:
+    if sheet.soil is not None and field.leaked() > 0:
         share = field.house_air_share(max(0.0, sheet.L - sheet.soil))
     return Reach(
         plan, sheet, field.at, found.pit_flows, found.pit_suctions, field.weakest(), field.mean(), field.covered,

@@ -212,8 +212,9 @@ def fitted(
 def _contradicted() -> Refusal:
     return Refusal(
         "test_holes",
-        "no layer fits these readings with this plan: was suction read where its footings seal the floor off?",
-        accepts="footings less tight, or holes on the test pit's side",
+        "no layer fits these readings in this plan: was suction read where a footing seals the floor off, or is the wall "
+        "joint entered too open?",
+        accepts="footings less tight, a tighter joint, or holes on the test pit's side",
         kind="outside-model",
     )
 

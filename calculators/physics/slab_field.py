@@ -88,7 +88,8 @@ class UnitField:
 class Field:
     """Suction field of pits that are given by flow or by suction, with an optional layer of open stone.
 
-    ``base`` is a field already on the cells (that of a drain tile) [Pa]; ``base_flow`` the flow behind it [m3/s].
+    ``base`` is a field already on the cells (that of a drain tile) [Pa]; ``base_flow`` the flow behind it [m3/s];
+    ``units`` are the unit fields of the pits, if they are known already.
     Raises ValueError when a pit lies off the slab or has neither flow nor suction, SingularMatrix when two coincide.
     """
 
@@ -100,11 +101,12 @@ class Field:
         stone: Stone | None = None,
         base: Sequence[float] | None = None,
         base_flow: float = 0.0,
+        units: Sequence["UnitField"] | None = None,
     ) -> None:
         self.equations, self.grid, self.pits, self.stone = equations, equations.grid, list(pits), stone
         self.base = list(base) if base else None
         self.base_flow = base_flow
-        self.units = [UnitField(equations, Source(self.grid, pit)) for pit in self.pits]
+        self.units = list(units) if units else [UnitField(equations, Source(self.grid, pit)) for pit in self.pits]
         self.matrix = []
         offsets = []
         for pit in self.pits:

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from math import exp, hypot, log, sqrt
+from math import exp, hypot, inf, log, sqrt
 from typing import NamedTuple
 
 from .slab_closed import endless_slab
@@ -16,7 +16,8 @@ SCAN = 9  # leakage lengths tried before the search narrows
 GOLDEN = (sqrt(5) - 1) / 2
 WITHIN = 2e-3  # of ln B
 LEAST_HOLES, LEAST_HOLES_GIVEN_B = 3, 2
-T_WITHIN, T_STEPS = 1e-4, 50  # of ln T; the last step gains the rest
+T_WITHIN, T_STEPS = 1e-4, 12  # of ln T; the last step gains the rest
+T_MISSED, T_FAR = 0.05, 30.0  # of ln T: no layer gives these readings; so far from the start none is looked for
 USUAL_T = 1e-5  # m3/s/Pa, where the search of T begins
 TINY = 1e-300  # Pa, so that a hole cut off by a sealed footing has a logarithm
 
@@ -67,7 +68,8 @@ def fit_test(
     """Fit T and B (or T alone) so that the logarithms of the readings are met with least squares.
 
     ``pit`` has the test flow [m3/s]; ``joint`` [m3/s/Pa per m] is held.  T and B trade off: trust the field more than
-    the pair.  Raises TooFewHoles, and ValueError when the pit has no flow or a hole is off the slab.
+    the pair.  Raises TooFewHoles, and ValueError when the pit has no flow, a hole is off the slab, or the joint alone takes
+    more air than the readings allow.
     Source: least squares.
     """
     if pit.flow is None or not pit.flow > 0:
@@ -88,6 +90,8 @@ def fit_test(
 
     best = log(B) if B is not None else _search(error)
     squares = error(best)
+    if squares == inf:
+        raise ValueError("no layer meets these readings beside this wall joint")
     T, _, residuals = tried[best]
     spare = len(kept) - (2 if B is None else 1)
     spread = sqrt(squares / spare) if spare > 0 else None
@@ -159,13 +163,15 @@ def _best_T(
     mean = sum(residuals) / len(residuals)
     step = -mean  # without a joint the suctions go exactly as 1/T, and this step is the answer
     for _ in range(T_STEPS if joint else 0):
-        if abs(mean) < T_WITHIN:
+        if abs(mean) < T_WITHIN or abs(at + step - start) > T_FAR:
             break
         before, at = mean, at + step
         residuals = misfit(at)
         mean = sum(residuals) / len(residuals)
         step *= -mean / (mean - before)  # secant
     centred = [e - mean for e in residuals]
+    if joint and abs(mean) > T_MISSED:
+        return exp(at), inf, centred
     return exp(at + step), sum(e * e for e in centred), centred
 
 

@@ -5,7 +5,7 @@ from math import hypot, pi
 from typing import NamedTuple
 
 from .numerics import root
-from .slab_field import Equations, Field
+from .slab_field import Equations, Field, UnitField
 from .slab_gravel import Stone
 from .slab_grid import Grid
 from .slab_source import Pit
@@ -140,11 +140,13 @@ def _settle(
     suction = pit.suction if pit.suction is not None else (pit.flow or 0.0) / conductance
     drops = [0.0] * len(loop.cells)
     share, last = 1.0, float("inf")
+    units: list[UnitField] | None = None
     for _ in range(MOST_STEPS):
         held = [suction - drop for drop in drops]
         base = equations.solve({}, dict(zip(loop.cells, held, strict=False)))
         inflows = [equations.drawn(cell, base, {}) for cell in loop.cells]
-        field = Field(equations, others, stone=stone, base=base)
+        field = Field(equations, others, stone=stone, base=base, units=units)
+        units = field.units
         for q, unit in zip(field.flows, field.units, strict=False):
             inflows = [
                 a + q * equations.drawn(c, unit.values, unit.source.right)

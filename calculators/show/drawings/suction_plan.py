@@ -103,6 +103,8 @@ class _Plan:
         """The lines that have room for their value; the suction wanted comes first."""
         sheet, grid = self.sheet, self.grid
         known = [self.numbers.value(v) for row in grid.values for v in row if v is not None]
+        if not known:  # no square has its middle on so narrow a floor
+            return
         wanted = self.numbers.value(self.target)
         found = [
             (level, False) for level in levels(min(known), max(known)) if not 0.7 < level / (wanted or 1e9) < APART
