@@ -1,7 +1,7 @@
 """The words that a calculator's declaration is made of: what goes in, what comes out, how both are worded."""
 
 import inspect
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
 from .units import Other, difference, si, unit
@@ -311,7 +311,7 @@ class Refusal(InputError):
         super().__init__([{"field": field, "problem": problem, "found": found, "accepts": accepts, "kind": kind}])
 
 
-def refuse(wrong: list[InputError]) -> None:
+def refuse(wrong: Sequence[InputError]) -> None:
     """Raise all that is wrong as one InputError; nothing when the list is empty."""
     if wrong:
         raise InputError([problem for error in wrong for problem in error.problems])

@@ -163,6 +163,8 @@ def test_the_march_never_overshoots(flow: str, length: str, size: str, inside: s
     assert all(low - 1e-6 <= T <= high + 1e-6 for T in (*walls, *airs))
     assert all(b <= a + 1e-9 for a, b in pairwise(airs))
     assert result["deposit_per_day"] + result["fog_per_day"] <= result["carried_per_day"] * (1 + 1e-9)
+    for water in ("deposit_per_day", "fog_per_day"):
+        assert result.outputs[water].high <= result["carried_per_day"] * (1 + 1e-9)
 
 
 def refused(**changed: Any) -> dict[str, str]:

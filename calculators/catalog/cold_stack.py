@@ -174,11 +174,16 @@ def cold_stack(
         "risk": now.risk,
         "risk_warmer": warmer.risk,
         "risk_colder": colder.risk,
-        "deposit_per_day": Span(deposit, deposit / TWICE, deposit * TWICE, "half or twice as much"),
-        "fog_per_day": Span(fog, fog / TWICE, fog * TWICE, "half or twice as much"),
+        "deposit_per_day": _water(deposit, carried),
+        "fog_per_day": _water(fog, carried),
         "carried_per_day": carried,
         "insulation_r": r,
     }
+
+
+def _water(found: float, carried: float) -> Span:
+    """Half or twice as much [m3/s], but never more than the air carries in."""
+    return Span(found, found / TWICE, max(found, min(found * TWICE, carried)), "half or twice as much, at most all water")
 
 
 def _outer(work: Work, wind: float | None, film: float | None) -> float:
