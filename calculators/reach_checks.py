@@ -136,7 +136,7 @@ def cautions(work: Work, reach: Reach, state: str, tested: bool, joint: float) -
     )
     if not tested:
         work.caution(
-            "note", "Without test holes this is a picture, not a design. The test is the accuracy.", "hung-2018"
+            "note", "Without test holes this is a picture, not a design. The test is the accuracy.", "derived"
         )
     if state == "damp":
         work.caution(

@@ -21,7 +21,7 @@ def _size(label: str, low: str = "6 in") -> Quantity:
     return Quantity(label, "ft", "m", low, "2000 ft")
 
 
-ACROSS, UP = _place("Across (x)"), _place("Up the plan (y)")
+ACROSS, UP = _place("Across, x"), _place("Up, y")
 READING = ("in WC", "Pa", "-1000 Pa", "5000 Pa")
 PIT_SIZE = {
     "radius": Quantity("Radius of the pit", "in", "mm", "0.5 in", "72 in"),
@@ -35,17 +35,17 @@ Slab = Annotated[
         Record(
             "Rectangle",
             {
-                "x": _place("Left edge (x)"),
-                "y": _place("Lower edge (y)"),
-                "width": _size("Width across"),
-                "depth": _size("Depth up the plan"),
+                "x": _place("Left, x"),
+                "y": _place("Low, y"),
+                "width": _size("Width"),
+                "depth": _size("Depth"),
             },
             need=("width", "depth"),
             defaults={"x": 0.0, "y": 0.0},
         ),
         1,
         12,
-        help="Inside the walls. Choose one corner as zero and measure all places from there.",
+        help="Inside the walls. Choose one corner as zero: x runs across the plan, y up it. Depth is its size along y.",
     ),
 ]
 Pits = Annotated[
@@ -87,10 +87,10 @@ Footings = Annotated[
         Record(
             "Footing",
             {
-                "x1": _place("From: across (x)"),
-                "y1": _place("From: up the plan (y)"),
-                "x2": _place("To: across (x)"),
-                "y2": _place("To: up the plan (y)"),
+                "x1": _place("From x"),
+                "y1": _place("From y"),
+                "x2": _place("To x"),
+                "y2": _place("To y"),
                 "tightness": Quantity("Tightness", "1", "1", "0", "1", help="0 lets air through, 1 is sealed off."),
             },
             need=("x1", "y1", "x2", "y2"),
@@ -158,7 +158,7 @@ TestHoles = Annotated[
             {
                 "x": ACROSS,
                 "y": UP,
-                "suction": Quantity("Reading, fan or vacuum on", *READING),
+                "suction": Quantity("Reading, on", *READING),
                 "baseline": Quantity("Reading, off", *READING),
             },
             need=("x", "y", "suction"),
@@ -166,7 +166,8 @@ TestHoles = Annotated[
         ),
         1,
         40,
-        help="Suction counts above zero, a hole that blows up below zero. Three holes or more fit the layer.",
+        help="Read with the fan or vacuum on, and off. Suction counts above zero, a hole that blows up below it. Three holes "
+        "or more fit the layer.",
     ),
 ]
 TestFlow = Annotated[

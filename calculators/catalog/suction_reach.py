@@ -15,7 +15,7 @@ from ..reach_plan import Plan, on_slab, plan_of, test_pit
 from ..vocabulary import SATURATED, SEA_LEVEL, SOIL_AIR, AirTemperature, Elevation, RelativeHumidity
 from ..work import Work
 
-PLACE = {"x": Quantity("across (x)", "ft", "m"), "y": Quantity("up the plan (y)", "ft", "m")}
+PLACE = {"x": Quantity("x", "ft", "m"), "y": Quantity("y", "ft", "m")}
 SUCTION = Quantity("Suction", "in WC", "Pa")
 
 
