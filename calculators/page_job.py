@@ -21,7 +21,7 @@ from .tables import table
 
 # What means the same to every calculator of a house, and is said once.
 WHOLE = (
-    "elevation", "air_temperature", "floor_area", "indoor_temperature", "slab_thickness", "fan", "house", "soil_conductance",
+    "elevation", "air_temperature", "floor_area", "indoor_temperature", "fan", "house", "soil_conductance",
     "measured", "soil",
 )  # fmt: skip
 # The vent pipe; the pump line has fields of the same names.
