@@ -21,7 +21,7 @@ def _size(label: str, low: str = "6 in") -> Quantity:
     return Quantity(label, "ft", "m", low, "2000 ft")
 
 
-ACROSS, UP = _place("Across, x"), _place("Up, y")
+ACROSS, UP = _place("Across x"), _place("Up y")
 READING = ("in WC", "Pa", "-1000 Pa", "5000 Pa")
 PIT_SIZE = {
     "radius": Quantity("Radius of the pit", "in", "mm", "0.5 in", "72 in"),
@@ -35,8 +35,8 @@ Slab = Annotated[
         Record(
             "Rectangle",
             {
-                "x": _place("Left, x"),
-                "y": _place("Low, y"),
+                "x": _place("Left x"),
+                "y": _place("Low y"),
                 "width": _size("Width"),
                 "depth": _size("Depth"),
             },

@@ -60,7 +60,9 @@ def rows(field: Table | Texts, value: list[Any]) -> Iterable[str]:
 
 def plan(value: dict[str, Any]) -> Iterable[str]:
     """A map as rows of figures, the far side first, thinned out to what fits on a line."""
-    nx, ny = value["nx"], value["ny"]
+    nx = value["nx"]
+    floor = [j for j, row in enumerate(value["values"]) if any(v is not None for v in row)]
+    ny = len(floor)
     columns = sorted({round(i * (nx - 1) / (PLAN_COLUMNS - 1)) for i in range(PLAN_COLUMNS)})
     kept = max(2, round(len(columns) * ny / nx))
     unit = value["x0"]["unit"]
@@ -68,7 +70,9 @@ def plan(value: dict[str, Any]) -> Iterable[str]:
     def at(first: str, k: int) -> str:
         return short(value[first]["value"] + k * value["step"]["value"], 3)
 
-    for j in sorted({round(i * (ny - 1) / (kept - 1)) for i in range(kept)}, reverse=True):
+    if not floor:
+        return
+    for j in sorted({floor[round(i * (ny - 1) / (kept - 1))] for i in range(kept)}, reverse=True):
         row = [value["values"][j][i] for i in columns]
         yield f"    {at('y0', j):>6} {unit} " + "".join(f"{'' if v is None else short(v, 2):>8}" for v in row)
     yield f"    {'':>6} {unit} " + "".join(f"{at('x0', i):>8}" for i in columns)

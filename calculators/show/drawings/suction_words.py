@@ -57,7 +57,8 @@ class Numbers:
     def table(self) -> Markup:
         """The plan in numbers, the far side first."""
         grid = self.grid
-        columns, rows = _thinned(len(grid.values[0]), COLUMNS), _thinned(len(grid.values), ROWS)
+        floor = [j for j, row in enumerate(grid.values) if any(v is not None for v in row)]
+        columns, rows = _thinned(len(grid.values[0]), COLUMNS), [floor[k] for k in _thinned(len(floor), ROWS)]
         unit = "ft" if self.system == "us" else "m"
         head = el(
             "tr",
@@ -130,4 +131,4 @@ def _tick(value: float) -> str:
 
 
 def _thinned(count: int, most: int) -> list[int]:
-    return sorted({round(i * (count - 1) / (most - 1)) for i in range(most)})
+    return sorted({round(i * (count - 1) / (most - 1)) for i in range(most)}) if count else []
