@@ -126,7 +126,8 @@ def first_answers(bench: Bench, site: Page) -> None:
     expect = {page: bench.expected(page) for page in (site, STOCK, SCRIPT)}
     rows = []
     sizes: dict[Page, list[float]] = {}
-    for mode, slow in (("cold", 1), ("warm", 1), ("offline", 1), *(() if bench.options.quick else (("cold", 4), ("warm", 4), ("offline", 4)))):
+    ways = [(mode, slow) for slow in ((1,) if bench.options.quick else (1, 4)) for mode in ("cold", "warm", "offline")]
+    for mode, slow in ways:
         times: dict[Page, list[float]] = {}
         for page in (site, STOCK, SCRIPT) if mode != "offline" else (site,):
             found = bench.first(page, mode, expect[page], slow)
@@ -142,7 +143,8 @@ def first_answers(bench: Bench, site: Page) -> None:
         rows.append([name, spread(times[site]), *(spread(times[p]) if p in times else "-" for p in (STOCK, SCRIPT)),
                      *(f"{middle(times[site]) / middle(base[p]):.2f}" for p in (STOCK, SCRIPT)), f"{longest:.0f}"])
     head = ["first answer, ms", "Underslab", "stock Pyodide", "JavaScript", "/stock", "/JavaScript", "longest task"]
-    table(f"First live answer on the page of {site.name}: median (least-most) of {bench.options.runs}, link {bench.options.link}", head, rows)
+    how = f"median (least-most) of {bench.options.runs}, link {bench.options.link}"
+    table(f"First live answer on the page of {site.name}: {how}", head, rows)
     counts = [middle(sizes[page]) for page in (site, STOCK, SCRIPT)]
     row = ["cold", *map(size, counts), f"{counts[0] / counts[1]:.2f}", f"{counts[0] / counts[2]:.0f}"]
     table("Bytes fetched until the first live answer", ["", "Underslab", "stock Pyodide", "JavaScript", "/stock", "/JavaScript"], [row])
@@ -151,8 +153,8 @@ def first_answers(bench: Bench, site: Page) -> None:
 def keystrokes(bench: Bench, pages: list[Page]) -> None:
     for slow in (4,) if bench.options.quick else (1, 4):
         rows = []
-        for rhythm, gap in RHYTHMS.items():
-            for page in pages:
+        for page in pages:
+            for rhythm, gap in RHYTHMS.items():
                 found = bench.keys(page, slow, gap)
                 text = [one[0] for one in found["times"] if one[0] is not None]
                 frame = [one[1] for one in found["times"]]
@@ -170,9 +172,10 @@ def solving_times(site: Path) -> None:
     asked = {name: job.inputs_of_job(done.file, name, done.results)[0] for name in done.results}
     library = next((site / "engine").glob("*/library-*.zip"))
     script = Path(solving.__file__)
-    fresh = f"import sys, json; sys.path[:0] = [{str(ROOT)!r}, {str(script.parent)!r}]; import solving; print(json.dumps(solving.everything(json.load(sys.stdin))))"
-    said = subprocess.run([sys.executable, "-c", fresh], input=json.dumps(asked), check=True, capture_output=True, text=True).stdout
-    native = json.loads(said)
+    fresh = "import sys, json, solving; print(json.dumps(solving.everything(json.load(sys.stdin))))"
+    environment = {**os.environ, "PYTHONPATH": f"{ROOT}{os.pathsep}{script.parent}"}
+    native = json.loads(subprocess.run([sys.executable, "-c", fresh], input=json.dumps(asked), env=environment, check=True,
+                                       capture_output=True, text=True).stdout)
     settings = {"pyodide": PYODIDE, "engine": library.parent, "library": library, "script": script, "asked": asked}
     wasm = json.loads(run_node(script.with_suffix(".mjs"), settings).splitlines()[-1])
     rows = [["catalogue imported", f"{native['import']:.0f}", f"{wasm['import']:.0f}", f"{wasm['import'] / native['import']:.1f}", "", ""]]
