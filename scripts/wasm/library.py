@@ -26,13 +26,19 @@ NOT_READ = ".schema.json"  # for editors and other programs; the calculators do 
 # Imported by the exercise itself or by Node's way of starting, or frozen into the program: not needed in the page.
 ONLY_HERE = {"exercise", "importlib._bootstrap", "importlib._bootstrap_external"}
 
+# Asked for at the start by modules that do without when they are not there, and never used here.
+DONE_WITHOUT = {
+    "_ssl", "ssl", "bz2", "lzma", "compression", "compression._common", "compression._common._streams",
+    "compression.zstd", "compression.zstd._zstdfile",
+}
+
 # Not imported while the library is made, but when a browser starts it or a text of another coding is met.
 ALSO = {"encodings.ascii", "encodings.latin_1", "encodings.idna"}
 
 
 def make(wheel: str, used: set[str], target: str) -> str:
     """Write the archive; return a report as JSON text."""
-    keep = (used | ALSO) - ONLY_HERE
+    keep = (used | ALSO) - ONLY_HERE - DONE_WITHOUT
     entries = {**standard_library(keep), **package(wheel)}
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
         for name in sorted(entries):
@@ -112,8 +118,7 @@ def standard_library(keep: set[str]) -> dict[str, bytes]:
 
 
 def compiled(name: str, source: bytes) -> bytes:
-    level = 0 if name.startswith(("_pyodide", "pyodide")) else 2  # Pyodide reads docstrings of its own
-    code = bare(compile(source, name, "exec", dont_inherit=True, optimize=level))
+    code = bare(compile(source, name, "exec", dont_inherit=True, optimize=2))
     return bytes(bootstrap._code_to_hash_pyc(code, importlib.util.source_hash(source), False))
 
 
