@@ -1,6 +1,7 @@
 """The suction of a plan, on cells or, where it dies within a few steps, as in an endless slab; read in one way."""
 
 from collections.abc import Callable
+from functools import lru_cache
 from math import hypot, inf
 from typing import Any, NamedTuple
 
@@ -8,8 +9,8 @@ from .declare import Refusal, Span
 from .physics.slab_endless import EndlessField
 from .physics.slab_field import Field, FieldMap, Weakest
 from .physics.slab_gravel import inertia_ratio
-from .physics.slab_grid import Grid, OutsideGrid, cell_size, crosses
-from .physics.slab_outline import Point
+from .physics.slab_grid import Footing, Grid, OutsideGrid, cell_size, crosses
+from .physics.slab_outline import Outline, Point, Rectangle
 from .physics.slab_solve import SingularMatrix
 from .physics.slab_tile import Answer, solve_pits
 from .reach_layer import Sheet, factor
@@ -81,7 +82,7 @@ def reach_of(plan: Plan, sheet: Sheet, joint: float) -> Reach:
         h = cell_size(plan.outline, sheet.B or inf)
     except OutsideGrid:
         return _endless(plan, sheet)
-    grid = Grid(plan.outline, h=h, T=sheet.T, L=sheet.L, joint=joint, footings=plan.footings)
+    grid = _grid(plan.rectangles, h, sheet.T, sheet.L, joint, tuple(plan.footings))
     try:
         found = solve_pits(grid, plan.pits, tile=plan.tile, stone=sheet.stone)
     except SingularMatrix:
@@ -96,6 +97,14 @@ def reach_of(plan: Plan, sheet: Sheet, joint: float) -> Reach:
         ) from None
     _stone_holds(plan, sheet, found.pit_flows)
     return _on_cells(plan, sheet, found)
+
+
+@lru_cache(maxsize=2)
+def _grid(
+    rectangles: tuple[Rectangle, ...], h: float, T: float, L: float, joint: float, footings: tuple[Footing, ...]
+) -> Grid:
+    """The cells, kept: a change of a pit needs no new ones.  Nobody changes a grid once it is made."""
+    return Grid(Outline(list(rectangles)), h=h, T=T, L=L, joint=joint, footings=list(footings))
 
 
 def _tight() -> Refusal:

@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from .declare import Refusal
 from .physics.slab_closed import dug_radius
 from .physics.slab_grid import Footing
-from .physics.slab_outline import Outline
+from .physics.slab_outline import Outline, Rectangle
 from .physics.slab_source import Pit
 from .physics.slab_tile import Tile
 from .units import from_si
@@ -27,8 +27,9 @@ def snapped(entry: dict[str, Any]) -> dict[str, Any]:
 
 
 class Plan(NamedTuple):
-    """Outline, pits and footings; ``tile`` is None where there is none, ``beside`` numbers the pits near a footing."""
+    """Rectangles, their outline, pits and footings; ``tile`` is None where there is none, ``beside`` numbers the pits near a footing."""
 
+    rectangles: tuple[Rectangle, ...]
     outline: Outline
     pits: list[Pit]
     footings: list[Footing]
@@ -51,7 +52,8 @@ def plan_of(
 ) -> Plan:
     """The plan in SI.  Raises Refusal for a pit off the slab, overlapping pits, a tile without its pit and the like."""
     slab, pits, footings = ([snapped(one) for one in listed] for listed in (slab, pits, footings))
-    outline = Outline([(r["x"], r["y"], r["width"], r["depth"]) for r in slab])
+    rectangles = tuple((r["x"], r["y"], r["width"], r["depth"]) for r in slab)
+    outline = Outline(list(rectangles))
     placed = [_pit(work, pit, k, len(pits)) for k, pit in enumerate(pits)]
     for k, pit in enumerate(placed):
         on_slab(outline, pit.x, pit.y, f"pits[{k}]")
@@ -79,7 +81,7 @@ def plan_of(
     beside = [
         k for k, pit in enumerate(placed) if any(f.tightness > 0 and _gap(pit, f) < BESIDE_FOOTING for f in lines)
     ]
-    return Plan(outline, placed, lines, tile, beside)
+    return Plan(rectangles, outline, placed, lines, tile, beside)
 
 
 def _pit(work: Work, pit: dict[str, Any], k: int, count: int) -> Pit:

@@ -57,7 +57,9 @@ def tile_loop(grid: Grid, tile: Tile, pit: Pit) -> TileLoop:
     places: dict[int, tuple[float, float]] = {}
     before: tuple[float, float] | None = None
     for x, y in _walk(line, grid.h / STEPS_PER_CELL):
-        cell = grid.cell_at(x, y)
+        cell = grid.index.get((int((x - grid.x0) / grid.h), int((y - grid.y0) / grid.h)))
+        if cell is None:
+            cell = grid.cell_at(x, y)
         if before is not None:
             lengths[cell] = lengths.get(cell, 0.0) + hypot(x - before[0], y - before[1])
         else:
