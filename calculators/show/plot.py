@@ -156,8 +156,7 @@ def _clear(box: tuple[float, float, float, float], line: Sequence[tuple[float, f
     for x, y in line:  # written out: the slowest part of a page's second stage
         dx = left - x if x < left else x - right if x > right else 0.0
         dy = top - y if y < top else y - bottom if y > bottom else 0.0
-        if dx * dx + dy * dy < least:
-            least = dx * dx + dy * dy
+        least = min(least, dx * dx + dy * dy)
     return math.sqrt(least)
 
 
