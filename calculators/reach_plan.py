@@ -14,6 +14,7 @@ from .units import from_si
 from .work import Work
 
 BESIDE_FOOTING = 0.3  # m: nearer to a footing than this a pit's suction is 20 percent off
+LOOSE = 1e-9  # a footing less tight than this is none
 WIDEST = 0.25  # of the short side of the plan: a wider pit is no point in a sheet any more
 
 
@@ -60,7 +61,8 @@ def plan_of(
         _apart(outline, placed, k)
     lines = []
     for k, f in enumerate(footings):
-        line = Footing(f["x1"], f["y1"], f["x2"], f["y2"], f["tightness"])
+        tight = f["tightness"] if f["tightness"] > LOOSE else 0.0
+        line = Footing(f["x1"], f["y1"], f["x2"], f["y2"], tight)
         if hypot(line.x1 - line.x2, line.y1 - line.y2) == 0:
             raise Refusal(
                 f"footings[{k}]", "a footing needs a length", found=feet(line.x1, line.y1), accepts="two places"

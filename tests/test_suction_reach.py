@@ -177,6 +177,7 @@ def test_a_footing_takes_suction_from_what_is_behind_it() -> None:
         return values(reach(footings=line, probes=at((9.0, 5.0), (5.0, 5.0))), "probe_suctions")
 
     open_, usual, tight = behind(0), behind(0.9), behind(0.99)
+    assert behind(5e-324) == open_
     assert open_ == pytest.approx(values(reach(probes=at((9.0, 5.0), (5.0, 5.0))), "probe_suctions"))
     assert open_[0] > usual[0] > tight[0] > 0
     assert open_[1] < usual[1] < tight[1]
