@@ -16,6 +16,7 @@ from .suction_words import MOST_PITS, Numbers, figure_unit
 LEFT, RIGHT, TOP, BOTTOM = 34.0, 12.0, 30.0, 52.0
 TALLEST = 400.0
 HALF = 9.0  # of the height of a line of words, with a little air
+LEAST, TICK = 0.1, 26.0  # Pa, the least suction that is printed; room that a figure at an edge takes
 EDGE, INTO = 1e-6, 0.05  # m: on the edge of the plan; a step into the floor
 APART = 1.4  # times the suction wanted: a line nearer to its line is left out
 Box = tuple[float, float, float, float]
@@ -107,7 +108,9 @@ class _Plan:
             return
         wanted = self.numbers.value(self.target)
         found = [
-            (level, False) for level in levels(min(known), max(known)) if not 0.7 < level / (wanted or 1e9) < APART
+            (level, False)
+            for level in levels(max(min(known), from_si(LEAST, self.unit)), max(known))
+            if not 0.7 < level / (wanted or 1e9) < APART
         ]
         if min(known) < wanted < max(known):
             found.append((wanted, True))
@@ -139,14 +142,17 @@ class _Plan:
         sheet, unit = self.sheet, "ft" if self.system == "us" else "m"
         x1, y1, x2, y2 = (from_si(v, unit) for v in self.outline.box)
         base = sheet.y(self.outline.box[1]) + 8
-        marks = [t for t in ticks(x1, x2, 5) if x1 - 1e-9 <= t <= x2 + 1e-9]
-        for tick in marks:
+        wide, tall = (
+            (to - start) * sheet.scale for start, to in zip(self.outline.box[:2], self.outline.box[2:], strict=True)
+        )
+        for tick in [t for t in ticks(x1, x2, max(1, min(5, int(wide / TICK)))) if x1 - 1e-9 <= t <= x2 + 1e-9]:
             x = sheet.x(si(f"{tick!r} {unit}"))
             sheet.path("lead", [(x, base - 3), (x, base + 4)])
-            sheet.text(_tick(tick), x, base + 19, anchor="middle")
+            said = _tick(tick)
+            sheet.text(said, min(x, WIDTH - 5.2 * len(said)), base + 19, anchor="middle")
         sheet.text(f"x, {unit}", sheet.x(self.outline.box[2]), base + 38, anchor="end")
         left = sheet.x(self.outline.box[0]) - 7
-        for tick in [t for t in ticks(y1, y2, 5) if y1 - 1e-9 <= t <= y2 + 1e-9]:
+        for tick in [t for t in ticks(y1, y2, max(1, min(5, int(tall / TICK)))) if y1 - 1e-9 <= t <= y2 + 1e-9]:
             y = sheet.y(si(f"{tick!r} {unit}"))
             sheet.path("lead", [(left - 3, y), (left + 3, y)])
             sheet.text(_tick(tick), left - 5, y + 5, anchor="end")
@@ -192,13 +198,18 @@ class _Plan:
         sheet = self.sheet
         _x1, _y1, x2, y2 = self.outline.box
         for row in self.numbers.corners:
-            text = figure_text(self.numbers.value(row["suction"]), keep=False)
+            text = self._short_text(self.numbers.value(row["suction"]))
             wide = LETTER * len(text)
             dx = -1 if row["x"] >= x2 - EDGE or not self._floor(row, 1) else 1
             dy = -1 if row["y"] < y2 - EDGE and self.outline.contains(row["x"] + dx * INTO, row["y"] + INTO) else 1
             x = sheet.x(row["x"]) + dx * (7 + wide / 2)
             y = sheet.y(row["y"]) + dy * (6 + HALF)
             self._words(text, x, y, "corner")
+
+    def _short_text(self, value: float) -> str:
+        """A suction for a corner; one too small to be read on a gauge is said to be so."""
+        least = from_si(LEAST, self.unit)
+        return figure_text(value) if value >= least else f"<{least:.1g}"
 
     def _floor(self, row: dict[str, Any], dx: int) -> bool:
         """Whether there is floor to one side of a corner, above or below it."""
