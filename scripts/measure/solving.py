@@ -30,5 +30,9 @@ def everything(asked: dict[str, dict[str, Any]]) -> dict[str, Any]:
         request = json.dumps({"calculator": name, "inputs": inputs, "uid": "w1"})
         solve = timed(lambda name=name, inputs=inputs: calculators.solve(name, inputs))
         kept = timed(lambda request=request: page.answer(request))
-        out["solve"][name] = {"solve": solve, "first": solve + kept, "rest": timed(lambda request=request: page.rest(request))}
+        page._last = None  # so that the plots, which wait until they are looked at, count too
+        start = time.perf_counter()
+        page.rest(request)
+        rest = (time.perf_counter() - start) * 1e3 - solve
+        out["solve"][name] = {"solve": solve, "first": solve + kept, "rest": rest}
     return out
