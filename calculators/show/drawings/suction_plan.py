@@ -13,7 +13,7 @@ from ..plot import ticks
 from .canvas import LETTER, WIDTH, Sheet
 from .suction_words import MOST_PITS, Numbers, figure_unit
 
-LEFT, RIGHT, TOP, BOTTOM = 34.0, 12.0, 30.0, 52.0
+LEFT, RIGHT, TOP, BOTTOM = 44.0, 14.0, 30.0, 52.0
 TALLEST = 400.0
 HALF = 9.0  # of the height of a line of words, with a little air
 LEAST, TICK = 0.1, 26.0  # Pa, the least suction that is printed; room that a figure at an edge takes
