@@ -219,7 +219,7 @@ class _Plan:
         """Words around a place, unless something is there already."""
         half = LETTER * len(text) / 2
         box = (x - half, y - HALF, x + half, y + HALF)
-        if any(box[0] < b[2] + 2 and b[0] < box[2] + 2 and box[1] < b[3] + 1 and b[1] < box[3] + 1 for b in self.taken):
+        if any(box[0] < b[2] + 7 and b[0] < box[2] + 7 and box[1] < b[3] + 1 and b[1] < box[3] + 1 for b in self.taken):
             return False
         self.taken.append(box)
         self.sheet.text(text, x, y + 5, anchor="middle", name=name)
