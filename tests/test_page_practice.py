@@ -29,7 +29,6 @@ def test_every_problem_is_shown_marked_and_worked(id, units):
     assert worked["ok"] and len(worked["html"]) > 40
     if hasattr(made.answer, "printed"):
         assert made.answer.printed() in worked["html"].replace("&#39;", "'")
-        assert made.answer.printed() not in marked["html"]
 
 
 @pytest.mark.parametrize("request_", [

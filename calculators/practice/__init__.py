@@ -23,6 +23,8 @@ MODULES = (
     "clearance",
     "clearance_judgement",
     "hole",
+    "before",
+    "radon",
 )
 
 
