@@ -13,8 +13,9 @@ import json
 import re
 from typing import Any
 
-from . import InputError, Result, declaration, jsontext, solve
+from . import InputError, Result, declaration, solve
 from .declare import Declaration
+from .trade import jsontext
 
 LONGEST = 1_000_000
 _last: tuple[str, Result] | None = None

@@ -8,10 +8,10 @@ import json
 from collections.abc import Callable
 from typing import Any
 
-from . import jsontext
 from .declare import InputError
 from .practice import Problem, mark, template
 from .practice import paper as papers
+from .trade import jsontext
 
 LONGEST = 1_000_000
 

@@ -7,7 +7,7 @@ from typing import Any
 
 from .declare import Amounts, Checks, Curves, Declaration, Map, Quantity, Record, Span, Table
 from .tables import source
-from .units import from_si
+from .units import from_si, short
 from .wording import echo, plain
 from .work import Check, Step, Work
 
@@ -208,17 +208,3 @@ def step_units(step: Step, system: str) -> dict[str, str]:
 def _names(text: str) -> re.Pattern[str]:
     names = sorted(set(re.findall(r"[A-Za-z_]\w*", text)), key=len, reverse=True)
     return re.compile(r"\b(" + "|".join(names or ["$^"]) + r")\b")
-
-
-def short(value: float, digits: int = 4) -> str:
-    """A number as people write it: four digits, no trailing zeros, powers of ten only where they are needed."""
-    if value == 0:
-        return "0"
-    size = abs(value)
-    if size >= 1e6 or size < 1e-4:
-        mantissa, _, power = f"{value:.{digits - 1}e}".partition("e")
-        return f"{mantissa.rstrip('0').rstrip('.')}e{int(power)}"
-    text = f"{value:.{digits}g}"
-    if "e" in text:
-        text = f"{float(text):.0f}"
-    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -251,3 +251,17 @@ def difference(text: str) -> float:
     """The SI value of a temperature difference written by us: ``difference("70 degF")`` is 38.889 K."""
     number, name = read_number(fold(text))
     return number * factor(name)
+
+
+def short(value: float, digits: int = 4) -> str:
+    """A number as people write it: four digits, no trailing zeros, powers of ten only where they are needed."""
+    if value == 0:
+        return "0"
+    size = abs(value)
+    if size >= 1e6 or size < 1e-4:
+        mantissa, _, power = f"{value:.{digits - 1}e}".partition("e")
+        return f"{mantissa.rstrip('0').rstrip('.')}e{int(power)}"
+    text = f"{value:.{digits}g}"
+    if "e" in text:
+        text = f"{float(text):.0f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text

@@ -4,7 +4,7 @@ import xml.etree.ElementTree as etree
 
 from markdown.util import AtomicString
 
-from calculators import route_rules, routes
+from calculators.trade import route_rules, routes
 from scripts.site_sources import figure, put_source, sub
 
 EFFECTS = {

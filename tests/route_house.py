@@ -3,7 +3,8 @@
 import copy
 from typing import Any
 
-from calculators import declaration, routes, solve
+from calculators import declaration, solve
+from calculators.trade import routes
 
 WALL: dict[str, Any] = {
     "name": "north wall", "nearest_opening": "20 ft", "opening_below": "3 ft", "neighbour": "60 ft", "deck": "40 ft", "taller_wall": "40 ft",

@@ -11,7 +11,7 @@ import pytest
 
 from calculators import __main__ as command_line
 from calculators import describe, names, solve
-from calculators.result import short
+from calculators.units import short
 from cases import CASES, all_cases, ids
 
 ROOT = Path(__file__).resolve().parents[1]

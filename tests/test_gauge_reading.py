@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 
 from calculators import InputError, describe, solve
-from calculators.gauge_faults import CAUSES, SEEN, STILL
 from calculators.physics import gauge
 from calculators.physics.curve import Parabola
+from calculators.trade.gauge_faults import CAUSES, SEEN, STILL
 from calculators.units import factor, si
 
 CFM, WC = factor("cfm"), factor("in WC")

@@ -4,7 +4,8 @@ import json
 
 import pytest
 
-from calculators import jsontext, page
+from calculators import page
+from calculators.trade import jsontext
 
 
 @pytest.mark.parametrize("sign", ["[", '{"a":'])

@@ -12,9 +12,10 @@ STANDARD = {
 }
 NATIVE_ONLY = {"quantities.py": {"pint"}}
 MAY_IMPORT = {  # folder or file -> folders and files of the package that it must not import
-    "physics": {"catalog", "show", "practice", "declare", "units", "tables", "work", "result", "job", "reading", "vocabulary"},
-    "units.py": {"physics", "catalog", "show", "practice", "tables", "declare", "job"},
-    "tables.py": {"catalog", "show", "practice", "declare", "work", "result", "job"},
+    "physics": {"trade", "catalog", "show", "practice", "declare", "units", "tables", "work", "result", "job", "reading", "vocabulary"},
+    "trade": {"catalog", "show", "practice", "job", "result", "page"},
+    "units.py": {"trade", "physics", "catalog", "show", "practice", "tables", "declare", "job"},
+    "tables.py": {"trade", "catalog", "show", "practice", "declare", "work", "result", "job"},
     "declare.py": {"catalog", "show", "practice", "work", "result", "job", "physics", "tables"},
     "reading.py": {"catalog", "show", "practice", "work", "result", "job", "physics", "tables"},
     "work.py": {"catalog", "show", "practice", "result", "job", "physics"},

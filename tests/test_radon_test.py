@@ -5,7 +5,7 @@ from typing import Any
 import pytest
 
 from calculators import InputError, solve
-from calculators.radon_decision import WORDS
+from calculators.trade.radon_decision import WORDS
 from calculators.units import factor
 from published import Check
 

@@ -5,7 +5,8 @@ import re
 import markdown
 import pytest
 
-from calculators import route_rules, tables
+from calculators import tables
+from calculators.trade import route_rules
 from scripts import site_routes
 
 

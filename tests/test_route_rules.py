@@ -4,7 +4,8 @@ from typing import Any
 
 import pytest
 
-from calculators import route_rules, routes, solve, tables
+from calculators import solve, tables
+from calculators.trade import route_rules, routes
 from calculators.units import read
 from route_house import EASY, SIDE, finds, speaking, spot, wall
 

@@ -13,8 +13,7 @@ import pytest
 
 from calculators import describe, names, page, solve, tables
 from calculators.declare import Quantity
-from calculators.result import short
-from calculators.units import from_si, si, unit
+from calculators.units import from_si, short, si, unit
 from cases import CASES, all_cases, ids
 
 WORDS = {"pi": pi, "sqrt": sqrt, "log10": log10, "exp": exp, "min": min, "max": max, "abs": abs}

@@ -6,8 +6,9 @@ from typing import Any
 
 import pytest
 
-from calculators import InputError, declaration, job, names, route_rules, routes, solve, tables
+from calculators import InputError, declaration, job, names, solve, tables
 from calculators.declare import List, Record
+from calculators.trade import route_rules, routes
 from route_house import EASY, WALL, ordered, results, row_of, wall
 
 HOUSES = ("quarry-lane", "orchard-slab", "mill-terrace")

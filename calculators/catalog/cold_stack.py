@@ -2,13 +2,13 @@
 
 from typing import Annotated, Any
 
-from ..airstate import soil_air
 from ..declare import Quantity, Refusal, Span, Text, calculator
-from ..frost import COLDER, caution, compare, plot
-from ..house import OUTDOOR
 from ..physics import air, heat, pipe
 from ..tables import pipe as pipe_of
 from ..tables import si_of
+from ..trade.airstate import soil_air
+from ..trade.frost import COLDER, caution, compare, plot
+from ..trade.house import OUTDOOR
 from ..units import from_si
 from ..vocabulary import SATURATED, SEA_LEVEL, SOIL_AIR, Airflow, Elevation, PipeSize, RelativeHumidity
 from ..work import Work

@@ -2,10 +2,10 @@
 
 from typing import Annotated, Any
 
-from ..clearance_report import adopt, cautions, finding, left_out, show_distances, snow, stops
-from ..clearance_rules import disagreements, judge, shortest_riser, verdict, worst
-from ..clearance_targets import LISTS, called
 from ..declare import Checks, Choice, Flag, List, Quantity, Record, Several, Table, Text, Texts, calculator
+from ..trade.clearance_report import adopt, cautions, finding, left_out, show_distances, snow, stops
+from ..trade.clearance_rules import disagreements, judge, shortest_riser, verdict, worst
+from ..trade.clearance_targets import LISTS, called
 from ..vocabulary import RULE_PACKS
 from ..work import Work
 

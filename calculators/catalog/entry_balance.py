@@ -4,7 +4,7 @@ from typing import Annotated, Any
 
 from ..declare import REQUIRED, Quantity, Refusal, calculator
 from ..physics import radon
-from ..radon_fields import OUTDOOR, AirChanges, decay, in_units, level
+from ..trade.radon_fields import OUTDOOR, AirChanges, decay, in_units, level
 from ..units import from_si
 from ..work import Work
 

@@ -2,15 +2,15 @@
 
 from typing import Annotated, Any
 
-from .. import fan_checks, fan_results
-from ..airstate import Air, soil_air
 from ..declare import REQUIRED, Choice, List, Quantity, Record, Refusal, Table, Text, calculator
-from ..equipment import fan_curve
 from ..physics import air
 from ..physics.openings import Hole
-from ..pipework import add_up, bore_of, nearest_size
-from ..soil import soil_of
-from ..suction import Leak, PipeHole, System, settle
+from ..trade import fan_checks, fan_results
+from ..trade.airstate import Air, soil_air
+from ..trade.equipment import fan_curve
+from ..trade.pipework import add_up, bore_of, nearest_size
+from ..trade.soil import soil_of
+from ..trade.suction import Leak, PipeHole, System, settle
 from ..units import from_si
 from ..vocabulary import (
     SATURATED,

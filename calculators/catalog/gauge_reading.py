@@ -3,13 +3,13 @@
 from typing import Annotated, Any
 
 from ..declare import Count, Flag, InputError, Quantity, Several, Span, Table, Text, Texts, calculator
-from ..gauge_faults import SEEN, explained
-from ..gauge_model import Built, Fault, Shown, built
-from ..gauge_rank import Ranked, Reading, as_row, first_look, ranked
 from ..nested import inputs_record
 from ..physics import gauge
 from ..physics.numerics import root
 from ..tables import si_of, table
+from ..trade.gauge_faults import SEEN, explained
+from ..trade.gauge_model import Built, Fault, Shown, built
+from ..trade.gauge_rank import Ranked, Reading, as_row, first_look, ranked
 from ..units import from_si
 from ..work import Work
 from .fan_point import fan_point

@@ -2,12 +2,12 @@
 
 from typing import Annotated, Any
 
-from .. import house as houses
 from ..declare import Quantity, Span, Text, calculator
-from ..house import Leaky, Weather, at_slab, day, leaky_house, parts_of, slab_span, weather
 from ..physics import air, house_parts
 from ..physics import house as physics
 from ..tables import si_of, table
+from ..trade import house as houses
+from ..trade.house import Leaky, Weather, at_slab, day, leaky_house, parts_of, slab_span, weather
 from ..units import from_si, si
 from ..vocabulary import SEA_LEVEL, Elevation
 from ..work import Work

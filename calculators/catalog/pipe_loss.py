@@ -2,11 +2,11 @@
 
 from typing import Annotated, Any
 
-from ..airstate import Air, soil_air
 from ..declare import Choice, Quantity, Span, Table, Text, calculator, si
 from ..physics import pipe, totals
-from ..pipework import FittingSum, add_up, bore_of, nearest_size
 from ..tables import si_of, table
+from ..trade.airstate import Air, soil_air
+from ..trade.pipework import FittingSum, add_up, bore_of, nearest_size
 from ..vocabulary import (
     SATURATED,
     SEA_LEVEL,

@@ -2,11 +2,11 @@
 
 from typing import Annotated, Any
 
-from .. import materials
 from ..declare import Choice, Count, List, Quantity, Record, Several, Span, Table, Text, Texts, calculator, si
 from ..physics import runs as physics
 from ..tables import pipe as pipe_of
 from ..tables import si_of
+from ..trade import materials
 from ..vocabulary import RULE_PACKS, Fittings, PipeSize
 from ..work import Work
 

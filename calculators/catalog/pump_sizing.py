@@ -2,12 +2,12 @@
 
 from typing import Annotated, Any
 
-from .. import pump_checks, pump_steps
 from ..declare import REQUIRED, Choice, Flag, InputError, List, Quantity, Record, Refusal, Span, calculator, refuse, si
-from ..equipment import pump_curve
 from ..physics import pipe, water
-from ..pipework import add_up, bore_of, nearest_size
-from ..pumping import Line, Relief, settle
+from ..trade import pump_checks, pump_steps
+from ..trade.equipment import pump_curve
+from ..trade.pipework import add_up, bore_of, nearest_size
+from ..trade.pumping import Line, Relief, settle
 from ..units import from_si
 from ..vocabulary import Fittings, InsideDiameter, PipeLength, PipeSize
 from ..work import Work

@@ -4,7 +4,7 @@ from typing import Annotated, Any
 
 from ..declare import Quantity, Span, calculator
 from ..physics import radon
-from ..radon_fields import AirChanges
+from ..trade.radon_fields import AirChanges
 from ..work import Work
 
 POOR = 10.0  # times longer in a badly mixed room, at most

@@ -4,11 +4,11 @@ from typing import Annotated, Any
 
 from ..declare import Choice, Count, Date, Flag, List, Quantity, Record, Span, Table, Text, calculator, si
 from ..physics import radon
-from ..radon_decision import SCATTER, Case, decide, in_words
-from ..radon_fields import LEVEL, PCI, in_units, level, limit
-from ..radon_pairs import apart, means, pairs, sort_out
-from ..radon_when import Facts, agree, conditions, due, moment
 from ..tables import si_of
+from ..trade.radon_decision import SCATTER, Case, decide, in_words
+from ..trade.radon_fields import LEVEL, PCI, in_units, level, limit
+from ..trade.radon_pairs import apart, means, pairs, sort_out
+from ..trade.radon_when import Facts, agree, conditions, due, moment
 from ..work import Work
 
 SHORT = "a short test is no better than 25 % either way"

@@ -5,8 +5,8 @@ from typing import Annotated, Any
 
 from ..declare import Choice, Flag, Other, Quantity, Refusal, Span, Table, Text, calculator, si
 from ..physics import radon
-from ..radon_fields import PCI, in_units, limit
 from ..tables import si_of, table
+from ..trade.radon_fields import PCI, in_units, limit
 from ..units import from_si
 from ..work import Work
 

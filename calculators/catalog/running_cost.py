@@ -3,8 +3,8 @@
 from typing import Annotated, Any
 
 from ..declare import REQUIRED, Quantity, Record, Refusal, Span, Text, calculator, si
-from ..house import INDOOR, INSIDE
 from ..physics import air, heat
+from ..trade.house import INDOOR, INSIDE
 from ..vocabulary import SEA_LEVEL, Elevation
 from ..work import Work
 

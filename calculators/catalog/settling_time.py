@@ -5,8 +5,8 @@ from typing import Annotated, Any
 from ..declare import Quantity, Table, calculator, si
 from ..physics import radon
 from ..physics.constants import HOUR
-from ..radon_fields import HOURS, AirChanges, decay, limit
 from ..tables import si_of
+from ..trade.radon_fields import HOURS, AirChanges, decay, limit
 from ..work import Work
 
 TOLERATED = 1.05  # reads at most 5 % high

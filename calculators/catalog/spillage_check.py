@@ -2,14 +2,14 @@
 
 from typing import Annotated, Any
 
-from .. import house as houses
-from .. import spillage_checks
-from .. import spillage_words as words
 from ..declare import Choice, Flag, List, Quantity, Record, Span, Table, Text, Texts, calculator
-from ..house import INSIDE, OUTDOOR, WIND, Leaky, Weather, at_slab, leaky_house, slab_span, weather
 from ..physics import air
 from ..physics import house as physics
 from ..tables import si_of, table
+from ..trade import house as houses
+from ..trade import spillage_checks
+from ..trade import spillage_words as words
+from ..trade.house import INSIDE, OUTDOOR, WIND, Leaky, Weather, at_slab, leaky_house, slab_span, weather
 from ..units import si
 from ..vocabulary import SEA_LEVEL, Elevation
 from ..work import Work

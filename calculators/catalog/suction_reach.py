@@ -3,15 +3,15 @@
 from math import exp
 from typing import Any
 
-from .. import reach_checks
-from .. import reach_fields as fields
-from ..airstate import Air, soil_air
 from ..declare import Amounts, Map, Quantity, Record, Refusal, Span, Table, Text, Texts, calculator
 from ..physics import reach_parts
 from ..physics.slab_tile import Tile
-from ..reach_field import Reach, reach_of
-from ..reach_layer import Sheet, entered, fitted
-from ..reach_plan import Plan, on_slab, plan_of, test_pit
+from ..trade import reach_checks
+from ..trade import reach_fields as fields
+from ..trade.airstate import Air, soil_air
+from ..trade.reach_field import Reach, reach_of
+from ..trade.reach_layer import Sheet, entered, fitted
+from ..trade.reach_plan import Plan, on_slab, plan_of, test_pit
 from ..vocabulary import SATURATED, SEA_LEVEL, SOIL_AIR, AirTemperature, Elevation, RelativeHumidity
 from ..work import Work
 

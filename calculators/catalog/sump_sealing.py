@@ -2,17 +2,17 @@
 
 from typing import Annotated, Any
 
-from .. import sump_checks, sump_parts
-from ..airstate import soil_air
 from ..declare import REQUIRED, Choice, Count, Flag, List, Quantity, Record, Table, Text, calculator, si
-from ..equipment import fan_curve
 from ..physics import sealing
 from ..physics.fan import OperatingPoint
-from ..pipework import add_up, bore_of, nearest_size
-from ..soil import soil_of
-from ..suction import System, corners, open_flow, operate, plotted, scaled, settle, span, titled
-from ..suction import why_leaks as leaks_why
-from ..suction_steps import print_balance, print_openings
+from ..trade import sump_checks, sump_parts
+from ..trade.airstate import soil_air
+from ..trade.equipment import fan_curve
+from ..trade.pipework import add_up, bore_of, nearest_size
+from ..trade.soil import soil_of
+from ..trade.suction import System, corners, open_flow, operate, plotted, scaled, settle, span, titled
+from ..trade.suction import why_leaks as leaks_why
+from ..trade.suction_steps import print_balance, print_openings
 from ..vocabulary import (
     SATURATED,
     SEA_LEVEL,

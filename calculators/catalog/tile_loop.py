@@ -2,11 +2,11 @@
 
 from typing import Annotated, Any, NamedTuple
 
-from ..airstate import soil_air
 from ..declare import Quantity, Refusal, Span, Table, calculator, si
 from ..physics import pipe, tile_parts
 from ..physics import tile_loop as tile
 from ..tables import table
+from ..trade.airstate import soil_air
 from ..units import from_si
 from ..vocabulary import SATURATED, SEA_LEVEL, SOIL_AIR, AirTemperature, Elevation, RelativeHumidity
 from ..work import Work

@@ -3,9 +3,9 @@
 from typing import Annotated, Any
 
 from ..declare import Amounts, Choice, Flag, InputError, Quantity, Refusal, Several, Span, calculator, refuse, si
-from ..hole_cautions import every_hole
 from ..physics import tile
 from ..tables import si_of, table
+from ..trade.hole_cautions import every_hole
 from ..units import from_si
 from ..work import Work, given
 

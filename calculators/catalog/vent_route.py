@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from .. import route_fields as field
 from ..declare import Checks, Count, Flag, Refusal, Table, Text, Texts, calculator
-from ..route_report import (
+from ..trade import route_fields as field
+from ..trade.route_report import (
     cautions,
     crossings,
     fan_check,
@@ -15,7 +15,7 @@ from ..route_report import (
     rules_used,
     to_verify,
 )
-from ..routes import all_routes, ranks
+from ..trade.routes import all_routes, ranks
 from ..vocabulary import PipeSize
 from ..work import Work
 

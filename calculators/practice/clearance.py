@@ -4,9 +4,9 @@ from functools import partial
 from typing import Any
 
 from ..physics import clearance as distances
-from ..result import Result, short
+from ..result import Result
 from ..tables import rule_pack, si_of
-from ..units import from_si, si
+from ..units import from_si, short, si
 from .draw import Draw, Shown
 from .problem import Number, Problem, Slip, distinct, near, options, solved, template
 

@@ -5,8 +5,7 @@ from collections.abc import Sequence
 from re import sub
 from typing import Any, NamedTuple, TypeVar
 
-from ..result import short
-from ..units import si
+from ..units import short, si
 
 Item = TypeVar("Item")
 

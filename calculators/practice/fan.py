@@ -2,8 +2,8 @@
 
 from functools import partial
 
-from ..result import Result, short
-from ..units import from_si, si
+from ..result import Result
+from ..units import from_si, short, si
 from .draw import Draw, Shown
 from .problem import Number, Problem, Slip, distinct, near, options, solved, template
 

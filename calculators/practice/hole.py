@@ -3,8 +3,8 @@
 from functools import partial
 from math import pi
 
-from ..result import Result, short
-from ..units import from_si
+from ..result import Result
+from ..units import from_si, short
 from .draw import Draw, Shown
 from .problem import Problem, Slip, distinct, named, near, options, solved, template
 

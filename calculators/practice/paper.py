@@ -7,8 +7,8 @@ import zlib
 from collections.abc import Sequence
 from typing import Any, NamedTuple
 
-from .. import jsontext
 from ..declare import PARTS, InputError
+from ..trade import jsontext
 from . import templates
 from .draw import Draw
 from .marking import Mark

@@ -3,9 +3,9 @@
 from functools import partial
 from math import pi
 
-from ..result import Result, short
+from ..result import Result
 from ..tables import rule_pack, si_of, table
-from ..units import from_si, si
+from ..units import from_si, short, si
 from .draw import Draw, Shown
 from .problem import Problem, Slip, distinct, named, near, options, solved, template
 

@@ -8,8 +8,8 @@ from typing import Any, NamedTuple
 
 from .. import solve
 from ..declare import PARTS
-from ..result import Result, short
-from ..units import from_si
+from ..result import Result
+from ..units import from_si, short
 from .draw import Draw, spelled
 
 KINDS = ("number", "choice", "several", "order", "drawing", "what-is-wrong", "house")

@@ -4,9 +4,8 @@ from functools import partial
 from math import pi
 
 from ..physics import pipe, water
-from ..result import short
 from ..tables import si_of, table
-from ..units import from_si, si
+from ..units import from_si, short, si
 from .draw import Draw, Shown
 from .problem import Problem, Slip, distinct, near, options, solved, template
 from .pump import PUMPS, READ

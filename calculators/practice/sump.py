@@ -4,8 +4,7 @@ from functools import partial
 from math import pi
 
 from ..physics import openings, sealing
-from ..result import short
-from ..units import from_si, si
+from ..units import from_si, short, si
 from .draw import Draw, Shown
 from .problem import Number, Problem, Slip, distinct, named, near, options, solved, template
 

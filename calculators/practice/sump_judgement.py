@@ -2,8 +2,7 @@
 
 from functools import partial
 
-from ..result import short
-from ..units import from_si
+from ..units import from_si, short
 from .draw import Draw
 from .problem import Problem, options, ordered, solved, template
 from .sump import BASE, FAN

@@ -3,8 +3,8 @@
 from typing import Any
 
 from ..declare import Amounts, Checks, Curves, Flag, Map, Quantity, Record, Table, Texts
-from ..result import VERSION, Result, short, step_units
-from ..units import from_si
+from ..result import VERSION, Result, step_units
+from ..units import from_si, short
 from ..work import Step
 from . import mathml
 from .answer import printed, source_line

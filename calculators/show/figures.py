@@ -2,8 +2,7 @@
 
 from typing import Any
 
-from ..result import short
-from ..units import from_si
+from ..units import from_si, short
 from .markup import Markup, el
 
 UNITS = {

@@ -3,8 +3,8 @@
 from .. import packaged
 from ..practice.paper import Paper
 from ..practice.problem import Number, Options, Problem
-from ..result import printed_step, short
-from ..units import from_si
+from ..result import printed_step
+from ..units import from_si, short
 from .markup import escape
 
 LETTERS = "abcdefghijklmnop"

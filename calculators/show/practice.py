@@ -4,8 +4,7 @@ from typing import Any
 
 from ..practice import Mark, Problem, templates
 from ..practice.problem import Number, Options, Order
-from ..result import short
-from ..units import from_si
+from ..units import from_si, short
 from .answer import shape, source_line
 from .arithmetic import step_line
 from .markup import Markup, el, join

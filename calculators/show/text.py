@@ -4,8 +4,9 @@ from collections.abc import Callable, Iterable
 from typing import Any
 
 from ..declare import PARTS, Checks, Map, Table, Texts
-from ..result import Result, short
+from ..result import Result
 from ..tables import source
+from ..units import short
 
 VERDICTS = {True: "Meets", False: "Does not meet", None: "Not judged"}
 LEVELS = ("danger", "warning", "note")
