@@ -3,6 +3,7 @@
 (() => {
   if (window !== window.top || location.protocol === "about:") return;
   const WANTED = __WANTED__;
+  const LONGEST = 120_000; // ms
   const tasks = [];
   try {
     new PerformanceObserver((list) => tasks.push(...list.getEntries().map((entry) => entry.duration)))
@@ -34,12 +35,13 @@
   async function first() {
     while (document.readyState === "loading" || !find(WANTED.field) || find(WANTED.field).matches(":disabled")) await frame();
     const usable = performance.now();
-    const before = text();
     let typed = -1e9;
-    // Without a known text: any other than the one that stood there.
-    const there = () => (WANTED.expect ? text() === WANTED.expect : text() !== before && text() !== "");
+    let changed = false; // without a known text: the answer was put, whether it reads the same or not
+    put(LONGEST).then((when) => { changed = when !== null; });
+    const there = () => (WANTED.expect ? text() === WANTED.expect : changed && text() !== "");
     if (WANTED.expect && there()) throw new Error("the answer stood there before the edit");
     while (!there()) {
+      if (performance.now() > LONGEST) throw new Error(`no answer to ${WANTED.value} in ${WANTED.field}`);
       if (performance.now() - typed > 250) { // again, in case the page lost the first one
         typed = performance.now();
         type(WANTED.value);
