@@ -10,10 +10,12 @@ from collections.abc import Callable, Iterator
 from pathlib import Path
 
 import pytest
-from hypothesis import settings
 
-settings.register_profile("steady", derandomize=True)  # a run that passed passes again; explore with --hypothesis-profile=default
-settings.load_profile("steady")
+if sys.platform != "emscripten":  # the browser's Python runs the plain tests only
+    from hypothesis import settings
+
+    settings.register_profile("steady", derandomize=True)  # a run that passed passes again; --hypothesis-profile=default explores
+    settings.load_profile("steady")
 
 ROOT = Path(__file__).resolve().parents[1]
 BROWSER_OPTIONS = [
