@@ -5,6 +5,7 @@ from typing import Annotated, Any
 from ..declare import Choice, Quantity, Span, Table, Text, calculator, si
 from ..physics import pipe, totals
 from ..tables import si_of, table
+from ..trade import pipe_checks
 from ..trade.airstate import Air, soil_air
 from ..trade.pipework import FittingSum, add_up, bore_of, nearest_size
 from ..vocabulary import (
@@ -33,7 +34,6 @@ FittingMethod = Annotated[
 ]
 COMPARED = ("3", "4", "6")
 SMOOTH = si("0.0015 mm")
-NOISE, WATER = si("1600 ft/min"), si("2000 ft/min")
 PRESSURE, SPEED = "in WC|Pa", "ft/min|m/s"
 
 
@@ -143,32 +143,8 @@ def pipe_loss(
 
 
 def _compare(work: Work, V: float, Re: float, fittings: list[dict[str, Any]]) -> None:
-    work.at_most(
-        "speed-noise",
-        "Above this speed the air in the pipe is heard.",
-        found=V,
-        required=NOISE,
-        unit=SPEED,
-        source="sgm-sf-2017",
-        section="6.3.8 advisory 1",
-    )
-    work.at_most(
-        "speed-condensate",
-        "Above this speed water on the pipe wall no longer runs back against the air.",
-        found=V,
-        required=WATER,
-        unit=SPEED,
-        source="sgm-sf-2017",
-        section="6.3.8 advisory 1",
-    )
-    if pipe.regime(Re=Re) == "transitional":
-        work.caution(
-            "note",
-            "The flow is between laminar and turbulent: the loss may be 30 % off either way. It is small there.",
-            "transition-line",
-        )
-    if not fittings:
-        work.caution("warning", "No fittings were entered. A few elbows can cost more than the straight pipe.")
+    pipe_checks.air_speed(work, V)
+    pipe_checks.cautions(work, Re=Re, fittings=bool(fittings))
     work.not_looked_at(
         "Water lying in a sag of the pipe.",
         "Leaking joints.",

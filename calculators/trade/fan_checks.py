@@ -4,13 +4,13 @@ from collections.abc import Sequence
 from typing import Any
 
 from ..physics import air, pipe
-from ..tables import rule_pack, si_of
 from ..units import from_si
 from ..work import Work
+from . import pipe_checks
 from .airstate import Air
 from .suction import System
 
-PRESSURE, SPEED = "in WC|Pa", "ft/min|m/s"
+PRESSURE = "in WC|Pa"
 
 
 def compare(work: Work, rows: Sequence[tuple[str, dict[str, Any]]], target: float | None) -> None:
@@ -36,20 +36,7 @@ def compare(work: Work, rows: Sequence[tuple[str, dict[str, Any]]], target: floa
                 unit=PRESSURE,
                 source="network-balance",
             )
-    speeds = [r for r in rule_pack("sgm-sf-2017")["rows"] if r["quantity"] == "air_speed"]
-    for row in speeds:
-        noise = row["condition"].get("reason") == "noise"
-        work.at_most(
-            "speed-noise" if noise else "speed-condensate",
-            "Above this speed the air in the pipe is heard."
-            if noise
-            else "Above this speed water on the pipe wall no longer runs back against the air.",
-            found=rows[0][1]["velocity"],
-            required=si_of(row),
-            unit=SPEED,
-            source=row["source"],
-            section=row["section"],
-        )
+    pipe_checks.air_speed(work, rows[0][1]["velocity"])
 
 
 def _cfm(flow: float) -> str:
@@ -91,18 +78,8 @@ def cautions(work: Work, row: dict[str, Any], in_pipe: bool, system: System, *, 
     work.caution(
         "note", "The gauge shows suction at one place. It does not show radon, nor suction under the rest of the slab."
     )
-    if row["flow"] > 0:
-        Re = pipe.reynolds(
-            rho=system.air.density, V=row["velocity"], D=system.bore, mu=system.air.viscosity
-        )  # fmt: skip
-        if pipe.regime(Re=Re) == "transitional":
-            work.caution(
-                "note",
-                "The flow is between laminar and turbulent: the loss may be 30 % off either way. It is small there.",
-                "transition-line",
-            )
-    if not fittings:
-        work.caution("warning", "No fittings were entered. A few elbows can cost more than the straight pipe.")
+    Re = pipe.reynolds(rho=system.air.density, V=row["velocity"], D=system.bore, mu=system.air.viscosity)
+    pipe_checks.cautions(work, Re=Re, fittings=fittings)
     if plotted:
         work.caution("note", "Only the first fans are plotted; the table has all of them.")
 
