@@ -123,10 +123,10 @@ class Work:
         """Compare ``found >= required`` (``>`` when strict); None when one is missing.  Returns the verdict."""
         margin = None if found is None or required is None else found - required
         ok = None if margin is None else (margin > 1e-9 if strict else margin >= -1e-9)
-        self.checks.append(
-            Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False)
-        )
-        return ok
+        return self.judge(
+            id, text, ok=ok, required=required, found=found, margin=margin, unit=unit, source=source, section=section,
+            needs=needs, stop=stop,
+        )  # fmt: skip
 
     def at_most(
         self,
@@ -144,10 +144,10 @@ class Work:
         """Compare ``found <= required``; None when one is missing.  Returns the verdict."""
         margin = None if found is None or required is None else required - found
         ok = None if margin is None else margin >= -1e-9
-        self.checks.append(
-            Check(id, ok, text, required, found, margin, unit, source, section, tuple(needs), stop and ok is False)
-        )
-        return ok
+        return self.judge(
+            id, text, ok=ok, required=required, found=found, margin=margin, unit=unit, source=source, section=section,
+            needs=needs, stop=stop,
+        )  # fmt: skip
 
     def judge(
         self,
