@@ -3,7 +3,7 @@
 from functools import partial
 
 from .draw import Draw
-from .problem import Problem, options, ordered, solved, template
+from .problem import Problem, but_one, options, ordered, solved, template
 
 outlet = partial(template, part="where-it-ends", calculator="discharge-clearances")
 
@@ -171,21 +171,24 @@ def openings_count(draw: Draw) -> Problem:
 @outlet(kind="order", level=1, minutes=2, source="common-practice", title="Choose the outlet")
 def outlet_order(draw: Draw) -> Problem:
     """The order in which an outlet is chosen."""
-    steps = [
-        "Ask which rule is in force here",
-        "Walk round the house; look up for wires",
-        "Sketch windows, doors, decks and the neighbour's wall with their distances",
-        "Compare the planned outlet with each row of the rule",
-        "Set up the ladder and fix the pipe",
-        "Measure again at the outlet as it is, and write it down",
-    ]
-    left_out = draw.pick((2, 4, 5))
+    steps = but_one(
+        draw,
+        [
+            "Ask which rule is in force here",
+            "Walk round the house; look up for wires",
+            "Sketch windows, doors, decks and the neighbour's wall with their distances",
+            "Compare the planned outlet with each row of the rule",
+            "Set up the ladder and fix the pipe",
+            "Measure again at the outlet as it is, and write it down",
+        ],
+        (2, 4, 5),
+    )
     return Problem(
         text=[f"A vent shall go up the {draw.pick(('north', 'south', 'west'))} side of a house."],
         ask="Put the work in order.",
         answer=ordered(
             draw,
-            [step for i, step in enumerate(steps) if i != left_out],
+            steps,
             "The rule comes before the tape: it says what is measured. Wires are looked for from the ground. A hole in the "
             "wrong place cannot be taken back.",
         ),

@@ -3,7 +3,7 @@
 from functools import partial
 
 from .draw import Draw
-from .problem import Problem, options, ordered, template
+from .problem import Problem, but_one, options, ordered, template
 
 pipe = partial(template, part="pipe-and-fan", calculator="pipe-loss")
 
@@ -73,15 +73,18 @@ def water_in_pipe(draw: Draw) -> Problem:
 @pipe(kind="order", level=1, minutes=2, source="cpc-2013", title="A cemented joint")
 def joint_order(draw: Draw) -> Problem:
     """Steps of a cemented PVC joint."""
-    steps = [
-        "Air the room; no flame, no spark",
-        "Cut square, take the burr off, clean and dry both parts",
-        "Primer on both parts, until the surface is soft",
-        "Cement on both parts while the primer is wet",
-        "Push together with a quarter turn, and hold",
-        "Leave it alone until it has set; longer in the cold",
-    ]
-    left_out = draw.pick((1, 4, 5))
+    steps = but_one(
+        draw,
+        [
+            "Air the room; no flame, no spark",
+            "Cut square, take the burr off, clean and dry both parts",
+            "Primer on both parts, until the surface is soft",
+            "Cement on both parts while the primer is wet",
+            "Push together with a quarter turn, and hold",
+            "Leave it alone until it has set; longer in the cold",
+        ],
+        (1, 4, 5),
+    )
     return Problem(
         text=[
             f"Two pieces of {draw.pick(('3', '4'))} in. PVC are joined in a basement. A gas water heater stands in it."
@@ -89,7 +92,7 @@ def joint_order(draw: Draw) -> Problem:
         ask="Put the work in order.",
         answer=ordered(
             draw,
-            [step for i, step in enumerate(steps) if i != left_out],
+            steps,
             "The vapour burns: air and flames come first. Primer softens a clean surface, cement melts the two into one.",
         ),
     )

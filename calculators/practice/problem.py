@@ -181,6 +181,12 @@ def ordered(draw: Draw, steps: Sequence[str], because: str) -> Order:
     return Order(shown, tuple(places.index(i) for i in range(len(steps))), because)
 
 
+def but_one(draw: Draw, steps: Sequence[str], spare: Sequence[int]) -> list[str]:
+    """The steps without one of those at the places ``spare``, so that variants differ."""
+    left_out = draw.pick(spare)
+    return [step for i, step in enumerate(steps) if i != left_out]
+
+
 def distinct(number: Number, slips: Iterable[Slip]) -> list[Slip]:
     """The slips above nought whose values differ from the key and from each other by more than the tolerance."""
     kept: list[Slip] = []

@@ -2,11 +2,10 @@
 
 from math import pi
 
-from .. import solve
 from ..physics import water
 from ..units import si
 from .draw import Draw
-from .problem import Problem, Slip, choice, distinct, filled, near, ordered, template
+from .problem import Problem, Slip, choice, distinct, near, ordered, solved, template
 
 PART = "water-and-pump"
 PUMPS = (  # invented curves: gpm and ft
@@ -31,18 +30,14 @@ def pump_timed_rise(draw: Draw) -> Problem:
     pit = draw.number((16, 30, 1, "in"), (400, 760, 10, "mm"))
     rise = draw.number((2, 8, 0.5, "in"), (50, 200, 10, "mm"))
     time = draw.number((15, 60, 5, "s"))
-    result = solve(
+    result = solved(
         "pump-sizing",
-        filled(
-            {
-                "pit_diameter": pit,
-                "rise_height": rise,
-                "rise_time": time,
-                "static_lift": "9 ft",
-                "pipe_size": "1-1/2",
-                "pipe_length": "30 ft",
-            }
-        ),
+        pit_diameter=pit,
+        rise_height=rise,
+        rise_time=time,
+        static_lift="9 ft",
+        pipe_size="1-1/2",
+        pipe_length="30 ft",
     )
     key = near(result["inflow"], 0.02, READ, unit=draw.text("gpm", "L/s"))
     slips = distinct(
@@ -94,19 +89,17 @@ def pump_head(draw: Draw) -> Problem:
     length = draw.number((20, 60, 5, "ft"), (6, 18, 1, "m"))
     elbows = draw.whole(2, 5)
     size = draw.pick(("1-1/4", "1-1/2"))
-    inputs = filled(
-        {
-            "pit_diameter": "18 in",
-            "inflow": inflow,
-            "static_lift": lift,
-            "pipe_size": size,
-            "pipe_length": length,
-            "fittings": [{"kind": "elbow-90", "count": elbows}, {"kind": "check-valve"}],
-        }
-    )
-    result = solve("pump-sizing", inputs)
-    bare = solve("pump-sizing", inputs | {"fittings": []})
-    single = solve("pump-sizing", inputs | {"safety_factor": "1"})
+    inputs = {
+        "pit_diameter": "18 in",
+        "inflow": inflow,
+        "static_lift": lift,
+        "pipe_size": size,
+        "pipe_length": length,
+        "fittings": [{"kind": "elbow-90", "count": elbows}, {"kind": "check-valve"}],
+    }
+    result = solved("pump-sizing", **inputs)
+    bare = solved("pump-sizing", **(inputs | {"fittings": []}))
+    single = solved("pump-sizing", **inputs, safety_factor="1")
     key = near(
         result["total_dynamic_head"], 0.02, f"{READ}; tables of fittings differ by more", unit=draw.text("ft", "m")
     )
@@ -165,8 +158,7 @@ def relief_hole_flow(draw: Draw) -> Problem:
     """Flow back through a relief hole under a head."""
     hole = draw.pick(("1/8", "3/16", "1/4"))
     head = draw.number((6, 16, 1, "ft"), (2, 5, 0.5, "m"))
-    inputs = {"fluid": "water", "diameter": f"{hole} in", "head": str(head)}
-    result = solve("hole-flow", inputs)
+    result = solved("hole-flow", fluid="water", diameter=f"{hole} in", head=head)
     key = near(
         result["flow"],
         0.03,
@@ -257,7 +249,7 @@ def pump_change_order(draw: Draw) -> Problem:
         "Pour in water: see it start and stop",
         "Close and seal the lid, switch the fan on",
     ]
-    drawn = steps[:2] + steps[2:] if draw.whole(0, 1) else [s for s in steps if s != "Open the union above the lid"]
+    drawn = steps if draw.whole(0, 1) else [s for s in steps if s != "Open the union above the lid"]
     return Problem(
         text=["The pump of a sealed pit has failed. There is a gas water heater in the same basement."],
         ask="Put the work in order.",

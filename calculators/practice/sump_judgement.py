@@ -4,7 +4,7 @@ from functools import partial
 
 from ..units import from_si, short
 from .draw import Draw
-from .problem import Problem, options, ordered, solved, template
+from .problem import Problem, but_one, options, ordered, solved, template
 from .sump import BASE, FAN
 
 sump = partial(template, part="the-sump", calculator="sump-sealing")
@@ -118,22 +118,25 @@ def lid_sealant(draw: Draw) -> Problem:
 @sump(kind="order", level=2, minutes=3, source="common-practice", title="Seal a pit")
 def sealing_order(draw: Draw) -> Problem:
     """The order of work when a pit gets its lid."""
-    steps = [
-        "Find out what the pit receives, and where water on the floor goes",
-        "Unplug the pump and prove it dead",
-        "Set the pump, check valve and union; the float swings free",
-        "Plug in, pour in water: the pump starts and stops",
-        "Seal the rim, then lid, pipes and cord",
-        "Switch the fan on and try the seals with smoke",
-        "Test the burners in the house for spillage",
-    ]
-    left_out = draw.pick((2, 3, 6))
+    steps = but_one(
+        draw,
+        [
+            "Find out what the pit receives, and where water on the floor goes",
+            "Unplug the pump and prove it dead",
+            "Set the pump, check valve and union; the float swings free",
+            "Plug in, pour in water: the pump starts and stops",
+            "Seal the rim, then lid, pipes and cord",
+            "Switch the fan on and try the seals with smoke",
+            "Test the burners in the house for spillage",
+        ],
+        (2, 3, 6),
+    )
     return Problem(
         text=["An open pit in a basement with a gas water heater becomes the suction point."],
         ask="Put the work in order.",
         answer=ordered(
             draw,
-            [step for i, step in enumerate(steps) if i != left_out],
+            steps,
             "What the pit is for comes first: the wrong pit stays shut. The pump is proved before it is hidden. Smoke shows "
             "leaks only with the fan on, and spillage is tested when everything is as it will stay.",
         ),

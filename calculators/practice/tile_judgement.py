@@ -3,7 +3,7 @@
 from functools import partial
 
 from .draw import Draw
-from .problem import Problem, options, ordered, template
+from .problem import Problem, but_one, options, ordered, template
 
 tile = partial(template, part="under-the-slab", calculator="tile-offset")
 
@@ -11,22 +11,25 @@ tile = partial(template, part="under-the-slab", calculator="tile-offset")
 @tile(kind="order", level=1, minutes=3, source="rms-lb-2018", title="From locating to the core")
 def drill_order(draw: Draw) -> Problem:
     """The order of locating, probing and coring."""
-    steps = [
-        "Ask the owner and read the drawings for lines, tubes and tendons",
-        "Have lines and tendons located here, and mark them on the floor",
-        "Find out where water, gas and power are shut off",
-        "Set up wet drilling or a shrouded drill with a matching vacuum",
-        "Drill small pilot holes and probe for the tile",
-        "Cut the core where the pilot holes agree",
-        "Close every hole that is not used",
-    ]
-    left_out = draw.pick((2, 3, 6))
+    steps = but_one(
+        draw,
+        [
+            "Ask the owner and read the drawings for lines, tubes and tendons",
+            "Have lines and tendons located here, and mark them on the floor",
+            "Find out where water, gas and power are shut off",
+            "Set up wet drilling or a shrouded drill with a matching vacuum",
+            "Drill small pilot holes and probe for the tile",
+            "Cut the core where the pilot holes agree",
+            "Close every hole that is not used",
+        ],
+        (2, 3, 6),
+    )
     return Problem(
         text=["A hole through the slab shall meet the footing drain of an old house."],
         ask="Put the work in order.",
         answer=ordered(
             draw,
-            [step for i, step in enumerate(steps) if i != left_out],
+            steps,
             "Nothing is drilled before it is known what lies here and how it is shut off. Small holes come before the "
             "large one: a pilot hole in a pipe is bad, a core through it is worse.",
         ),
