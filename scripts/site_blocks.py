@@ -9,6 +9,7 @@ import json
 import pathlib
 import re
 import xml.etree.ElementTree as etree
+from abc import abstractmethod
 
 from markdown import Extension
 from markdown.treeprocessors import Treeprocessor
@@ -57,9 +58,9 @@ class Whole(Strict):
         if len(block) != self.size:
             raise ValueError(f"block {self.NAME!r} ({self.argument}) takes options only, no text; options are indented by 4")
 
+    @abstractmethod
     def make(self) -> str | etree.Element:
         """Finished HTML, or elements (whose ids and headings the site generator then knows of)."""
-        raise NotImplementedError
 
 
 class Worked(Whole):
