@@ -38,6 +38,11 @@ def copy(site: Path, tmp_path: Path) -> Path:
     return Path(shutil.copytree(site, tmp_path / "site"))
 
 
+def change_home(site: Path, old: str, new: str) -> None:
+    home = site / "index.html"
+    home.write_text(home.read_text(encoding="utf-8").replace(old, new, 1), encoding="utf-8")
+
+
 def rebuild_worker(site: Path) -> None:
     from scripts.offline_list import write_worker
 
@@ -127,10 +132,9 @@ def test_half_changed_server_keeps_the_old_version(page, copy, serve):
     """While the server holds a mixture of two versions, the old one stays in use, whole."""
     server = serve(copy)
     first_visit(page, server.url)
-    home = copy / "index.html"
-    home.write_text(home.read_text(encoding="utf-8").replace("<h1", "<h1 data-new", 1), encoding="utf-8")
+    change_home(copy, "<h1", "<h1 data-new")
     rebuild_worker(copy)
-    home.write_text(home.read_text(encoding="utf-8").replace("data-new", "data-newer"), encoding="utf-8")
+    change_home(copy, "data-new", "data-newer")
     page.goto(server.url + "look-up/")
     poll(lambda: page.evaluate(
         "async () => { const r = await navigator.serviceWorker.getRegistration(); return !r.installing && !r.waiting; }"))
@@ -144,8 +148,7 @@ def test_update_waits_for_the_reader(page, copy, serve):
     """A new version is fetched whole, waits, and is used after the reader's word; then the old one is gone."""
     server = serve(copy)
     first_visit(page, server.url)
-    home = copy / "index.html"
-    home.write_text(home.read_text(encoding="utf-8").replace("<h1", "<h1 data-new", 1), encoding="utf-8")
+    change_home(copy, "<h1", "<h1 data-new")
     rebuild_worker(copy)
     page.goto(server.url)
     poll(lambda: line(page) == "A new version is here, whole.")
@@ -163,8 +166,7 @@ def test_update_fetches_only_what_changed(page, copy, serve):
     """A new version takes unchanged files from the device: the engine is not fetched again."""
     server = serve(copy)
     first_visit(page, server.url)
-    home = copy / "index.html"
-    home.write_text(home.read_text(encoding="utf-8").replace("<h1", "<h1 data-new", 1), encoding="utf-8")
+    change_home(copy, "<h1", "<h1 data-new")
     rebuild_worker(copy)
     shutil.rmtree(copy / "engine")
     page.goto(server.url)
