@@ -153,11 +153,12 @@ def show_site(options: argparse.Namespace) -> int:
 
 
 def test_all(arguments: list[str]) -> int:
-    """Build once, check the style, run the tests; pytest's closing line is the last."""
+    """Build once, check style and types, run the tests; pytest's closing line is the last."""
     out = ROOT / "build" / "site"
     print()
     run([PYTHON, SCRIPTS / "build.py", "--out", out])
     run([PYTHON, "-m", "ruff", "check", "."])
+    run([PYTHON, "-m", "mypy"])
     environment = {**os.environ, "UNDERSLAB_SITE": str(out)}
     return subprocess.run([PYTHON, "-m", "pytest", *arguments], cwd=ROOT, env=environment, check=False).returncode
 

@@ -92,8 +92,9 @@ def split(field: Quantity, raw: Any, shown: str) -> tuple[str, str]:
         return "", shown
     if isinstance(raw, dict):
         value = Reader().quantity(field, raw, "")
-        if field.also is not None and isinstance(value, Other):
-            field, shown = field.also, field.also.shown("si", {})
+        also = field.also
+        if also is not None and isinstance(value, Other):
+            field, shown = also, also.shown("si", {})
         return ("", shown) if value is ABSENT else (typed(from_si(value, shown, difference=field.difference)), shown)
     if not isinstance(raw, str):
         return typed(float(raw)), shown
