@@ -75,7 +75,16 @@ def test_colours_come_from_tokens(sheet):
     assert [line for line in found if not line.startswith(".md-overlay")] == []
 
 
-@pytest.mark.parametrize("sheet", sorted(p.name for p in CSS.glob("*.css")))
+@pytest.mark.parametrize("sheet", sorted(p.name for p in CSS.glob("*.css") if p.name != "site.css"))
 def test_sheets_fetch_nothing(sheet):
     """No style sheet names an address, imports another or brings a font: nothing is fetched behind the reader's back."""
     assert re.findall(r"url\(|@import|@font-face|https?:", (CSS / sheet).read_text(encoding="utf-8")) == []
+
+
+def test_the_sheet_of_all_sheets_names_each_of_them_and_nothing_else():
+    """The one that the build makes a single file of: tokens first, print and the reader's own settings last."""
+    text = re.sub(r"/\*.*?\*/", "", (CSS / "site.css").read_text(encoding="utf-8"), flags=re.S)
+    names = re.findall(r'@import "([\w-]+\.css)";', text)
+    assert re.sub(r'@import "[\w-]+\.css";', "", text).split() == []
+    assert sorted(names) == sorted(p.name for p in CSS.glob("*.css") if p.name != "site.css")
+    assert (names[0], names[-2:]) == ("tokens.css", ["print.css", "system.css"])

@@ -18,10 +18,10 @@ self.postMessage({stage: "fetching", done: 5, total: 10});
 self.postMessage({ready: true});
 """
 OPEN = """async () => {
+  document.head.append(Object.assign(document.createElement("meta"), {name: "calculators", content: "pipe-loss"}));
   window.engine = await import(new URL('assets/js/engine.js', window.__md_scope));
   window.told = [];
   engine.startEngine({
-    calculators: ["pipe-loss"],
     onProgress: (news) => told.push(["progress", news.stage, news.done, news.total]),
     onReady: () => told.push(["ready"]),
     onFail: ({message, final}) => told.push(["fail", message, final]),
@@ -55,7 +55,7 @@ def send(page, name: str, **request: object) -> None:
     page.evaluate("""([name, request]) => {
       window[name] = null;
       engine.ask(request).then((answer) => { window[name] = {answer}; }, (error) => {
-        window[name] = {error: error.message, kind: error.constructor.name}; });
+        window[name] = {error: error.message, kind: error instanceof engine.EngineError ? "EngineError" : error.constructor.name}; });
     }""", [name, request])
 
 

@@ -1,10 +1,12 @@
 // The calculators' engine as the page sees it: Python runs in a worker, the page only sends and gets messages.
 //
-//   import {startEngine, ask, engineState, EngineError} from "./engine.js";
+//   import {wakeEngine, startEngine, ask, engineState, EngineError} from "./engine.js";
 //
-//   startEngine({calculators, onProgress, onReady, onFail})
-//       Starts the one worker of this page when the page is idle (at the first ask() when the visitor saves data).
-//       calculators  names used on this page, imported before "ready" (optional)
+//   wakeEngine()
+//       Starts the worker at once where its files lie on this device; else startEngine does.
+//   startEngine({onProgress, onReady, onFail})
+//       Starts the one worker of this page (at the first ask() when the visitor saves data), with the calculators
+//       named in <meta name="calculators"> imported before "ready".
 //       onProgress   ({stage, done, total}): stage "waiting" | "fetching" (bytes) | "starting" | "restarting"
 //       onReady      (): from now on answers come at once. Called again after a restart: ask again then.
 //       onFail       ({message, final}): words for the reader; final = no further try will be made in this page.
@@ -36,21 +38,25 @@ let options = {};
 let worker = null;
 let timer = 0;
 let restarts = 0;
+let failure = ""; // for the reader, when no further try is made
 let running = null; // {id, text, uid, resolve, reject, stale}
 let lastId = 0;
 const waiting = new Map(); // uid -> the newest request of that form
 
 export const engineState = () => state;
 
+export function wakeEngine() {
+  if (state === "idle" && navigator.serviceWorker?.controller) begin();
+}
+
 export function startEngine(given = {}) {
   options = given;
-  if (state !== "idle") return;
+  if (state === "ready") return options.onReady?.();
+  if (state === "failed") return options.onFail?.({message: failure, final: true});
+  if (state !== "idle") return options.onProgress?.({stage: state, done: 0, total: 0});
   setState("waiting");
   options.onProgress?.({stage: "waiting", done: 0, total: 0});
-  if (navigator.connection?.saveData) return; // the first ask() starts it
-  const whenIdle = () => (window.requestIdleCallback ? requestIdleCallback(begin, {timeout: 1000}) : setTimeout(begin, 50));
-  if (document.readyState === "complete") whenIdle();
-  else addEventListener("load", whenIdle, {once: true});
+  if (!navigator.connection?.saveData) begin(); // else the first ask() does
 }
 
 export function ask(request) {
@@ -76,7 +82,8 @@ function setState(now) {
 function begin() {
   if (worker || state === "failed") return;
   setState("starting");
-  const settings = {calculators: options.calculators ?? [], count: !navigator.serviceWorker?.controller};
+  const named = document.querySelector("meta[name=calculators]")?.content ?? "";
+  const settings = {calculators: [...new Set(named.split(" ").filter(Boolean))], count: !navigator.serviceWorker?.controller};
   try {
     // Settings go in the name: a query would be lost when the stored copy of the file answers.
     worker = new Worker(new URL("worker.mjs", import.meta.url), {type: "module", name: JSON.stringify(settings)});
@@ -164,6 +171,7 @@ function broke(reason, words = WORDS.broken) {
 }
 
 function giveUp(message, reason) {
+  failure = message;
   drop(reason, message);
   setState("failed");
   for (const request of waiting.values()) request.reject(new EngineError(message));

@@ -204,7 +204,6 @@ const tell = (text) => examples.forEach((one) => one.progress(text));
 
 if (examples.length) {
   startEngine({
-    calculators: [...new Set(examples.map((one) => one.section.dataset.calculator))],
     onProgress({stage, done, total}) {
       const part = total > 0 ? `: ${Math.min(99, Math.floor((100 * done) / total))} %` : "";
       const words = {waiting: "", fetching: `Getting the calculator${part}.`, starting: "Starting the calculator.", restarting: "Starting the calculator again."};

@@ -25,6 +25,17 @@
     });
   }
 
+  addEventListener("hashchange", () => {
+    const drawer = document.getElementById("__drawer");
+    if (drawer.checked) drawer.click(); // a place on this page was chosen from the list
+  });
+  // The theme's list names are labels that take focus. Its own script, when it is there, must not hear the key too.
+  document.addEventListener("keydown", (event) => {
+    if (event.key !== "Enter" || !(event.target instanceof HTMLLabelElement)) return;
+    event.stopPropagation();
+    event.target.click();
+  });
+
   function focusDrawer() {
     const links = document.querySelectorAll(".md-sidebar--primary a.md-nav__link");
     const seen = [...links].find((link) => link.getClientRects().length && link.getBoundingClientRect().left >= 0);

@@ -1,15 +1,28 @@
-// Puts the reader's choice of light or dark on the body before the first paint.
+// Light or dark: the reader's choice, else the device's, stands on the body before the first paint.
 {
-  const kept = window.__md_get("__palette");
-  if (kept && kept.color) {
-    const color = kept.color;
-    if (color.media === "(prefers-color-scheme)") {
-      const wanted = matchMedia("(prefers-color-scheme: light)").matches ? "light" : "dark";
-      const input = document.querySelector(`[data-md-color-media="(prefers-color-scheme: ${wanted})"]`);
-      for (const name of input ? ["media", "scheme", "primary", "accent"] : []) {
-        color[name] = input.getAttribute("data-md-color-" + name);
-      }
-    }
-    for (const [name, value] of Object.entries(color)) document.body.setAttribute("data-md-color-" + name, value);
+  const PARTS = ["media", "scheme", "primary", "accent"];
+  const inputs = [...document.querySelectorAll("input[name=__palette]")];
+  const labels = inputs.map((input) => input.nextElementSibling);
+  const dark = matchMedia("(prefers-color-scheme: dark)");
+  const kept = () => window.__md_get("__palette")?.index;
+  const ofDevice = () => inputs.findIndex((input) => matchMedia(input.dataset.mdColorMedia).matches);
+
+  function put(index) {
+    const input = inputs[index] ?? inputs[0];
+    input.checked = true;
+    for (const part of PARTS) document.body.setAttribute(`data-md-color-${part}`, input.getAttribute(`data-md-color-${part}`));
+    for (const label of labels) label.hidden = label !== input.nextElementSibling;
+  }
+
+  function choose(index) {
+    put(index);
+    const color = Object.fromEntries(PARTS.map((part) => [part, inputs[index].getAttribute(`data-md-color-${part}`)]));
+    window.__md_set("__palette", {index, color}); // as the theme keeps it
+  }
+
+  if (inputs.length) {
+    put(kept() ?? ofDevice());
+    inputs.forEach((input, index) => input.addEventListener("change", () => choose(index)));
+    dark.addEventListener("change", () => kept() ?? put(ofDevice()));
   }
 }

@@ -1,12 +1,13 @@
-// Two helps for reading: a formula that is wider than its box can be scrolled by keyboard, and nothing stays folded on paper.
+// Two helps for reading: what is wider than its box can be scrolled by keyboard, and nothing stays folded on paper.
 {
+  const WIDE = "Scrolls sideways";
   const reach = () => {
-    for (const box of document.querySelectorAll(".math")) {
+    for (const box of document.querySelectorAll(".math, pre > code")) {
       if (box.scrollWidth > box.clientWidth + 1) {
         box.tabIndex = 0;
         box.setAttribute("role", "group");
-        box.setAttribute("aria-label", "Formula, scrolls sideways");
-      } else if (box.getAttribute("aria-label") === "Formula, scrolls sideways") {
+        box.setAttribute("aria-label", WIDE);
+      } else if (box.getAttribute("aria-label") === WIDE) {
         for (const name of ["tabindex", "role", "aria-label"]) box.removeAttribute(name);
       }
     }

@@ -1,0 +1,81 @@
+"""The frame round every page: search that comes when it is wanted, light and dark, the menu by keyboard."""
+
+import pytest
+
+from conftest import poll
+
+PAGE = "07-pipe-and-fan/pipe-loss/"
+SHADE = "document.body.getAttribute('data-md-color-scheme')"
+
+
+@pytest.fixture
+def asked(page):
+    """The files that the page has asked for, by name."""
+    names: list[str] = []
+    page.on("request", lambda request: names.append(request.url.rsplit("/", 1)[-1]))
+    return names
+
+
+def of_theme(names: list[str]) -> list[str]:
+    return [name for name in names if name.startswith(("bundle.", "search"))]
+
+
+@pytest.mark.parametrize("begin", ["#field", "/"])
+def test_search_is_fetched_when_somebody_turns_to_it(page, site_server, asked, begin):
+    """A page loads neither the theme's script nor the list of words; both come with the field, or its key, and it finds."""
+    page.set_viewport_size({"width": 1280, "height": 900})
+    page.goto(site_server.url + PAGE)
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 30)
+    assert not of_theme(asked)
+    page.click(".md-search__input") if begin == "#field" else page.keyboard.press(begin)
+    page.keyboard.type("sump lid", delay=20)
+    poll(lambda: page.locator(".md-search-result__link").count() > 0, 15)
+    assert page.input_value(".md-search__input") == "sump lid"
+    assert len(of_theme(asked)) == 3
+
+
+def test_search_opens_on_a_phone(page, site_server):
+    """The button opens the search over the page, and it finds."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    page.goto(site_server.url + PAGE)
+    page.get_by_role("button", name="Search").click()
+    poll(lambda: page.evaluate("document.activeElement.name") == "query")
+    page.keyboard.type("frost", delay=20)
+    poll(lambda: page.locator(".md-search-result__link").count() > 0, 15)
+
+
+@pytest.mark.parametrize(("device", "shade", "other"), [("light", "default", "slate"), ("dark", "slate", "default")])
+def test_shade_is_the_devices_until_the_reader_chooses(browser, site_server, device, shade, other):
+    """Light or dark follows the device; the reader's choice holds on the next page, for the theme's script too."""
+    context = browser.new_context(color_scheme=device, viewport={"width": 1280, "height": 900})
+    page = context.new_page()
+    page.goto(site_server.url)
+    assert page.evaluate(SHADE) == shade
+    button = page.locator("[data-md-component=palette] label:not([hidden])")
+    assert button.count() == 1
+    button.click()
+    assert page.evaluate(SHADE) == other
+    page.goto(site_server.url + PAGE)
+    assert page.evaluate(SHADE) == other
+    assert button.count() == 1
+    page.click(".md-search__input")
+    poll(lambda: page.evaluate("'component$' in window"), 10)
+    assert page.evaluate(SHADE) == other
+    context.close()
+
+
+def test_contents_open_by_keyboard(page, site_server):
+    """A part's name that only opens its list takes the Enter key, before and after the theme's script is there."""
+    page.set_viewport_size({"width": 1280, "height": 900})
+    page.goto(site_server.url + PAGE)
+    label = page.locator("label.md-nav__link[tabindex='0']").first
+    state = f"document.getElementById({label.get_attribute('for')!r}).checked"
+    label.focus()
+    before = page.evaluate(state)
+    page.keyboard.press("Enter")
+    assert page.evaluate(state) is not before
+    page.click(".md-search__input")
+    poll(lambda: page.evaluate("'component$' in window"), 10)
+    label.focus()
+    page.keyboard.press("Enter")
+    assert page.evaluate(state) is before
