@@ -5,12 +5,14 @@ answer({"calculator", "inputs", "units": "us" | "si", "uid", "convert"?: true})
     or {"ok": false, "problems": [{"field", "label", "said", "lead", "text"}], "fields"?}
 rest(the same)
     -> {"ok": true, "html": {"checks", "cautions", "drawing", "results", "plot", "steps", "left-out", "sources"}}
+warm(the same) -> {"ok": true}; see there
 job({"do", ...}): see page_job
 An unforeseen fault gives {"ok": false, "fault": text}.
 """
 
 import json
 import re
+from importlib import import_module
 from typing import Any
 
 from . import InputError, Result, declaration, solve
@@ -29,6 +31,22 @@ def answer(text: str) -> str:
 def rest(text: str) -> str:
     """The second stage: everything else of the same inputs."""
     return _guarded(_rest, text)
+
+
+def prepare(name: str) -> None:
+    """Import what the first answer of this calculator needs."""
+    import_module(f"{__package__}.show.page")
+    declaration(name)
+
+
+def warm(text: str) -> str:
+    """Both stages for nothing: the browser compiles the interpreter's parts as they are used.  The answer kept stays."""
+    global _last  # noqa: PLW0603
+    kept, _last = _last, None
+    try:
+        return _guarded(_warm, text)
+    finally:
+        _last = kept
 
 
 def job(text: str) -> str:
@@ -101,6 +119,12 @@ def _rest(request: dict[str, Any]) -> dict[str, Any]:
     return {"ok": True, "html": parts_of(result, request["units"], request["uid"])}
 
 
+def _warm(request: dict[str, Any]) -> dict[str, Any]:
+    _answer(request)
+    _rest(request)
+    return {"ok": True}
+
+
 def _solved(request: dict[str, Any]) -> Result:
     """The result for these inputs; the last one is kept for the second stage and for the other units."""
     global _last  # noqa: PLW0603  one page has one reader
@@ -146,7 +170,7 @@ def label_of(declared: Declaration, path: str) -> str:
     field: Any = declared.inputs[names[0]][0]
     words = [field.label]
     for name in names[1:]:
-        if name.isdigit():
+        if name.isdecimal():
             words[-1] += f" {int(name) + 1}"
             field = getattr(field, "item", field)
             continue

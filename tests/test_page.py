@@ -49,6 +49,21 @@ def test_second_stage_uses_the_solution_of_the_first(monkeypatch):
     assert len(solved) == 1
 
 
+def test_warming_solves_anew_and_leaves_the_kept_answer(monkeypatch):
+    """A warm turn works the whole way through each time, and the reader's own solution stays for the second stage."""
+    inputs = inputs_of("pipe-loss")
+    answer("pipe-loss", inputs)
+    kept = page._last
+    solved = []
+    monkeypatch.setattr(page, "solve", lambda *given: solved.append(given) or solve(*given))
+    for turn in (1, 2):
+        assert json.loads(page.warm(json.dumps({"calculator": "pipe-loss", "inputs": inputs}))) == {"ok": True}
+        assert len(solved) == turn
+    assert page._last is kept
+    assert json.loads(page.warm("{"))["ok"] is False
+    assert page._last is kept
+
+
 def test_problems_stand_at_their_fields_in_words():
     """Every problem names its path, the label a reader knows, and a sentence; names with underscores do not appear."""
     found = answer(
@@ -74,6 +89,7 @@ def test_path_into_a_list_is_named_as_people_count():
     assert page.label_of(declared, "") == "The input"
     assert page.label_of(declared, "no.such[3]") == "no.such[3]"
     assert page.label_of(declared, "openings[0].nope") == "Openings of this house 1"
+    assert page.label_of(declared, "openings[0].²") == "Openings of this house 1"
 
 
 def test_numbers_come_back_in_the_other_system():

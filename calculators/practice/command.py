@@ -28,7 +28,7 @@ def declare(command: ArgumentParser) -> None:
 def made(arguments: Namespace) -> bytes:
     """The paper in the wanted format.  Raises InputError for a choice that no paper fits."""
     parts = [part.strip() for part in arguments.parts.split(",") if part.strip()]
-    levels = [int(level) if level.strip().isdigit() else 0 for level in arguments.levels.split(",") if level.strip()]
+    levels = [int(level) if level.strip().isdecimal() else 0 for level in arguments.levels.split(",") if level.strip()]
     paper = compose(
         parts=parts,
         levels=levels,

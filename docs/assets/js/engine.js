@@ -11,7 +11,8 @@
 //       onReady      (): from now on answers come at once. Called again after a restart: ask again then.
 //       onFail       ({message, final}): words for the reader; final = no further try will be made in this page.
 //   ask({calculator, inputs, units, uid, stage, limit})  -> Promise
-//       stage "first" (default) is the quick answer, "rest" the slower remainder (steps, plots), "job" a whole job.
+//       stage "first" (default) is the quick answer, "rest" the slower remainder (steps, plots), "job" a whole job,
+//       "warm" both for nothing, "practice" what the practice pages ask.
 //       limit: ms after which it counts as stuck (5 s unless given).
 //       Resolves to the answer as an object; to null when a newer request of the same uid took its place;
 //       rejects with EngineError (its message is for the reader) when the engine failed or took too long.
@@ -67,7 +68,7 @@ export function ask(request) {
     waiting.get(uid)?.resolve(null);
     waiting.delete(uid); // so that the newest stands last
     if (running?.uid === uid) running.stale = true;
-    waiting.set(uid, {id: ++lastId, text, uid, rest: request.stage === "rest", limit: request.limit ?? ANSWER_LIMIT, stale: false, resolve, reject});
+    waiting.set(uid, {id: ++lastId, text, uid, rest: ["rest", "warm"].includes(request.stage), limit: request.limit ?? ANSWER_LIMIT, stale: false, resolve, reject});
     if (state === "idle" || state === "waiting") begin();
     else sendNext();
   });

@@ -8,6 +8,8 @@ import {clearProblems, showProblems} from "./problems.js";
 
 const REST_AFTER = 120; // ms without a key until steps, checks and drawings follow
 const SAY_AFTER = 700; // ms without a key until the answer is spoken
+const WARM_TURNS = 12; // calculations after the start, so that keys do not meet cold code
+const WARM_LONGEST = 100; // ms
 const UNITS = "underslab:units";
 
 class Example {
@@ -18,6 +20,8 @@ class Example {
     this.system = this.shown = this.chosenSystem(); // asked for, and standing in the boxes
     this.left = {}; // inputs of a link that have no field here
     this.changed = false;
+    this.cold = WARM_TURNS;
+    this.standing = {}; // what the second stage put last, by slot
     this.form.querySelector("fieldset").disabled = false;
     this.form.addEventListener("submit", (event) => event.preventDefault());
     this.form.addEventListener("input", (event) => this.typed(event.target));
@@ -149,8 +153,27 @@ class Example {
   }
 
   async rest() {
+    const asked = this.restTimer;
     const answer = await this.answer({...this.request, stage: "rest"});
-    if (answer?.ok) this.put(answer.html);
+    if (!answer?.ok) return;
+    for (const [name, text] of Object.entries(answer.html)) {
+      if (asked !== this.restTimer) return; // a newer answer stands above
+      if (this.standing[name] === text) continue;
+      this.standing[name] = text;
+      this.put({[name]: text});
+      await new Promise((turn) => setTimeout(turn)); // a key goes before the next part
+    }
+    this.warm();
+  }
+
+  // While nobody types: the same numbers again and again, for nothing but a quick next key.
+  async warm() {
+    const {restTimer, section} = this;
+    for (; this.cold > 0 && restTimer === this.restTimer; this.cold -= 1) {
+      const start = performance.now();
+      await ask({...this.request, uid: `warm-${section.dataset.uid}`, stage: "warm"}).catch(() => {});
+      if (performance.now() - start > WARM_LONGEST) this.cold = 0; // a key would wait for it
+    }
   }
 
   async answer(request) {
@@ -211,7 +234,7 @@ if (examples.length) {
     },
     onReady() {
       tell("Change a number: the answer follows.");
-      for (const one of examples) if (one.changed) one.ask();
+      for (const one of examples) one.changed ? one.ask() : one.warm();
     },
     onFail({message, final}) {
       tell(message);

@@ -1,8 +1,11 @@
 // Two helps for reading: what is wider than its box can be scrolled by keyboard, and nothing stays folded on paper.
 {
   const WIDE = "Scrolls sideways";
+  // Measuring what the browser has put off would make it lay that out now.
+  const shown = (box) => box.checkVisibility?.({contentVisibilityAuto: true}) ?? true;
   const reach = () => {
     for (const box of document.querySelectorAll(".math, pre > code")) {
+      if (!shown(box)) continue;
       if (box.scrollWidth > box.clientWidth + 1) {
         box.tabIndex = 0;
         box.setAttribute("role", "group");
@@ -13,7 +16,10 @@
     }
   };
   const content = document.querySelector(".md-content");
-  if (content) new ResizeObserver(reach).observe(content);
+  if (content) {
+    new ResizeObserver(reach).observe(content);
+    content.addEventListener("contentvisibilityautostatechange", reach);
+  }
 
   let opened = [];
   addEventListener("beforeprint", () => {

@@ -50,11 +50,11 @@ async function start() {
   });
   say({stage: "starting"});
   const page = python.pyimport("calculators.page");
-  const {answer, rest, job, practice} = page;
-  for (const name of settings.calculators ?? []) answer(JSON.stringify({calculator: name, inputs: {}, uid: "first"}));
+  const {answer, prepare, rest, job, practice, warm} = page;
+  for (const name of settings.calculators ?? []) prepare(name);
   self.onmessage = ({data: {id, text}}) => {
     try {
-      const work = {rest, job, practice}[JSON.parse(text).stage] ?? answer;
+      const work = {rest, job, practice, warm}[JSON.parse(text).stage] ?? answer;
       say({id, text: work(text)});
     } catch (error) {
       say({id, fault: String(error?.message ?? error).slice(-2000)});
