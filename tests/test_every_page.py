@@ -9,6 +9,16 @@ AXE = ROOT / "scripts" / "node_modules" / "axe-core" / "axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 SHAPES = {"phone, light": (390, 844, "light"), "desktop, dark": (1280, 900, "dark")}
 WATCH = "addEventListener('securitypolicyviolation', e => (window.__broken ||= []).push(e.violatedDirective + ' ' + e.blockedURI));"
+# What is far below the screen is laid out when it comes near: read the page to its end first.
+READ = """async () => {
+  const frame = () => new Promise(requestAnimationFrame);
+  for (let y = 0; y < document.documentElement.scrollHeight; y += innerHeight / 2) {
+    scrollTo(0, y);
+    await frame();
+    await frame();
+  }
+  scrollTo(0, 0);
+}"""
 # As in a browser that has no service worker; blocking it from outside leaves a register() that gives nothing.
 NO_WORKER = "delete Navigator.prototype.serviceWorker;"
 
@@ -29,7 +39,7 @@ def test_axe_finds_nothing(site, site_server, browser, shape):
     page = context.new_page()
     for address in pages(site):
         page.goto(site_server.url + address)
-        page.wait_for_timeout(150)
+        page.evaluate(READ)
         page.evaluate(script)
         answer = page.evaluate("rules => axe.run(document, {runOnly: {type: 'tag', values: rules}, resultTypes: ['violations']})", RULES)
         if answer["violations"]:
