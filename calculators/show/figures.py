@@ -3,6 +3,7 @@
 from typing import Any
 
 from ..units import from_si, short
+from ..wording import MONEY
 from .markup import Markup, el
 
 UNITS = {
@@ -26,6 +27,7 @@ UNITS = {
     "1/h": "per h",
     "Bq/m3": "Bq/m³",
     "J/m3": "J/m³",
+    **MONEY,
 }
 
 

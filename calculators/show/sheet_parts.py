@@ -6,7 +6,8 @@ from typing import Any
 
 from .. import declaration
 from ..declare import Field, List, Quantity, Record
-from ..job import Entry, Job, is_reference
+from ..job import Entry, Job
+from ..job_values import HOUSE, is_reference, parse
 from ..result import Result
 from ..tables import rule_pack
 from ..wording import echo
@@ -82,7 +83,7 @@ def house(job: Job, written: dict[str, str]) -> Part:
         holder = next((r for r in job.results.values() if name in r.declaration.inputs), None)
         field = holder.declaration.inputs[name][0] if holder else _field_of(name)
         if is_reference(raw):
-            value = _reference(raw)
+            value = said_where(raw)
         elif holder and holder.values.get(name) is not None:
             value = told(field, holder.values[name], job.units, holder.values, raw)
         else:
@@ -113,12 +114,27 @@ def _typed(raw: Any) -> str:
     return choice(words(raw))
 
 
-def _reference(raw: str) -> str:
-    """@sump-sealing.suction_open as "from: Sealing the sump lid, suction with the lid as it is"."""
-    name, _, result = raw[1:].partition(".")
-    declared = declaration(name)
-    label = declared.results[result].label
-    return f"{declared.title}: {lower_first(label)}"
+def said_where(text: str) -> str:
+    """@sump-sealing.suction_open as "What an imperfect lid costs: suction with the lid as it is"."""
+    reference = parse(text)
+    if reference is None:
+        return text
+    place, name, way = reference
+    if place == HOUSE:
+        field: Any = _field_of(name)
+    else:
+        declared = declaration(place)
+        field = declared.results.get(name) or declared.inputs[name][0]
+    label = [lower_first(field.label)]
+    for step in way:
+        if isinstance(step, int):
+            label[-1] += f" {step + 1}"
+        holder = getattr(field, "item", field) if isinstance(field, List) else field
+        field = holder if isinstance(step, int) else getattr(holder, "fields", {}).get(step, field)
+        if not isinstance(step, int):
+            label.append(lower_first(field.label))
+    title = "The house" if place == HOUSE else declaration(place).title
+    return f"{title}: {', '.join(label)}"
 
 
 def told(field: Field | None, value: Any, system: str, values: Any, raw: Any = None) -> str:
@@ -214,7 +230,7 @@ def _open(entry: Entry) -> str:
         return text
     declared = declaration(entry.calculator)
     for word in [word for word in text.replace(",", " ").replace(";", " ").split() if is_reference(word)]:
-        text = text.replace(word, f"“{_reference(word)}”")
+        text = text.replace(word, f"“{said_where(word)}”")
     if entry.field in declared.inputs:
         return closed(f"{declared.title}: {declared.inputs[entry.field][0].label} is not given{_because(text)}")
     return closed(f"{declared.title}: {text}")
@@ -249,7 +265,7 @@ def _result(job: Job, name: str, result: Result) -> Part:
             continue
         value = told(declared.inputs[field][0], result.values[field], job.units, result.values, raw)
         label = declared.inputs[field][0].label
-        items.append(Row(label, f"{value} (from {_reference(raw)})" if is_reference(raw) else value))
+        items.append(Row(label, f"{value} (from {said_where(raw)})" if is_reference(raw) else value))
     given = len(items)
     for field_name, field in declared.results.items():
         if len(items) - given == MOST_RESULTS:

@@ -104,7 +104,7 @@ def priced(
 
 def csv(rows: list[dict[str, Any]]) -> list[str]:
     """The list as lines of CSV: every text in quotes, numbers plain, nothing where no price is known."""
-    lines = ["item,size,quantity,price each,cost"]
+    lines = ["item,size,quantity,price each (your currency),cost (your currency)"]
     for row in rows:
         money = ["" if row[name] is None else f"{row[name]:.2f}" for name in ("price", "cost")]
         lines.append(",".join([f'"{row["item"]}"', f'"{row["size"]}"', str(row["quantity"]), *money]))
