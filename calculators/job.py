@@ -1,11 +1,11 @@
 """The job file: one house, read whole, with values handed from calculator to calculator in working order."""
 
 from collections.abc import Mapping
-from datetime import date, datetime, timedelta
 from typing import Any, NamedTuple
 
 from . import NAMES, InputError, Result, declaration, solve
 from .declare import Choice, Count, Date, Field, Flag, Quantity, Several, Text
+from .job_dates import due_dates
 from .job_values import house_of, inputs_of_job, needs_of
 from .reading import Reader
 from .result import VERSION
@@ -54,7 +54,7 @@ class Job:
 
     def dates(self) -> list[dict[str, Any]]:
         """What is due when, from the day the fan was switched on."""
-        return due_dates(self.file.get("started"))
+        return due_dates(self.file.get("started"), self.file.get("rules") or ())
 
     def as_dict(self) -> dict[str, Any]:
         """The whole job as plain data."""
@@ -68,39 +68,6 @@ class Job:
             "dates": self.dates(),
             "notes": self.notes,
         }
-
-
-def due_dates(started: str | None) -> list[dict[str, Any]]:
-    """Dates of the tests that follow the day the fan was first switched on; none without that day."""
-    if not started:
-        return []
-    begun = (
-        datetime.fromisoformat(started)
-        if len(started) > 10
-        else datetime.combine(date.fromisoformat(started), datetime.min.time())
-    )
-    first = begun + timedelta(hours=24)
-    return [
-        {
-            "what": "follow-up radon test begins",
-            "no_sooner": first.isoformat(timespec="minutes") if len(started) > 10 else first.date().isoformat(),
-            "no_later": (begun + timedelta(days=30)).date().isoformat(),
-            "source": "mah-2019",
-        },
-        {
-            "what": "next radon test",
-            "no_sooner": None,
-            "no_later": _years_on(begun.date(), 2).isoformat(),
-            "source": "sgm-sf-2017",
-        },
-    ]
-
-
-def _years_on(day: date, years: int) -> date:
-    try:
-        return day.replace(year=day.year + years)
-    except ValueError:  # 29 February
-        return day.replace(year=day.year + years, day=28)
 
 
 def run(raw: Any) -> Job:

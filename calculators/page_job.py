@@ -1,6 +1,7 @@
 """What the page asks of a whole job.  ``page.job`` guards it: one text in, one text out.
 
-{"do": "sheet", "file", "today"}                 -> {"ok": true, "title", "pieces": [[key, html]], "form", "stamp", "inputs", "file"?}
+{"do": "sheet", "file", "today"}                 -> {"ok": true, "title", "pieces": [[key, html]], "form", "stamp", "csv",
+                                                     "inputs", "file"?}
 {"do": "add", "file", "calculator", "inputs"}    -> {"ok": true, "file", "said": [text]}
 {"do": "drop", "file", "calculator"}             -> {"ok": true, "file"}
 {"do": "prefill", "file", "calculator"}          -> {"ok": true, "inputs", "from": {field: text}}
@@ -55,6 +56,7 @@ def sheet(request: dict[str, Any]) -> dict[str, Any]:
     """The sheet part by part, the form of the house, and what each calculator's page is opened with."""
     from .show.sheet import pieces, stamp, title_of
     from .show.sheet_parts_form import form
+    from .show.sheet_parts_materials import materials_csv
 
     file: Any = request.get("file")
     done = run(file)
@@ -64,7 +66,13 @@ def sheet(request: dict[str, Any]) -> dict[str, Any]:
         out["file"] = kept
         done = run(kept)
     inputs = {name: _for_form(done, name)[0] for name in done.results}
-    shown = {"title": title_of(done), "pieces": pieces(done), "form": form(done), "stamp": stamp()}
+    shown = {
+        "title": title_of(done),
+        "pieces": pieces(done),
+        "form": form(done),
+        "stamp": stamp(),
+        "csv": materials_csv(done),
+    }
     return {**shown, "inputs": inputs, **out}
 
 

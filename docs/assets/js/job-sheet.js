@@ -117,6 +117,7 @@ class Desk {
     if (!answer.ok) return this.problems("This job cannot be worked out as it stands.", answer.problems);
     this.trouble.replaceChildren();
     if (answer.file) this.keep(answer.file, false);
+    this.csv = answer.csv;
     showParts(this.sheet, answer, record.file, addresses);
     this.sheet.querySelector(".sheet__head p").textContent = answer.title;
     this.sheet.querySelector(".stamp").textContent = answer.stamp;
@@ -216,6 +217,7 @@ class Desk {
     else if (act === "new") this.begin(blank());
     else if (act === "copy") this.copy();
     else if (act === "save") this.say(`${this.record ? saveJob(this.record.file) : saveAsFile("job", rawText(this.broken))} was saved.`);
+    else if (act === "csv") this.say(`${saveAsFile(`${this.record.file.title} materials`, this.csv, "csv", "text/csv")} was saved.`);
     else if (act === "share") shareJob(this.record.file).then((text) => this.say(text));
     else if (act === "delete") this.askDelete();
     else if (act === "really") this.deleteNow();
