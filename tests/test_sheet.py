@@ -10,7 +10,8 @@ import pytest
 
 from calculators import job, names, page, page_job
 from calculators.declare import Quantity
-from calculators.show import arithmetic, sheet, sheet_parts_handover, sheet_parts_materials, text
+from calculators.show import arithmetic, sheet, sheet_parts_handover, sheet_parts_materials
+from calculators.show.text import answer as plain_answer
 from job_files import LANE, PIPE, lane, small
 
 
@@ -186,7 +187,7 @@ def test_money_is_said_in_one_way() -> None:
     shown = [sheet.text(done), words(sheet.page(done).partition("</style>")[2])]
     for name in ("running-cost", "pipe-takeoff"):
         result = done.results[name]
-        shown += [text.answer(result, "us"), words(str(answer_html(result)))]
+        shown += [plain_answer(result, "us"), words(str(answer_html(result)))]
         shown += [step["result"] for step in result.as_dict("us")["steps"] if step["units"][step["formula"].split()[0]].startswith("money")]
     for said in shown:
         assert "(your currency)" in said

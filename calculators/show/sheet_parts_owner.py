@@ -26,6 +26,7 @@ def dates(job: Job) -> Part:
     wait, closed, latest, again = (
         test[name] for name in ("start-delay", "closed-before", "latest-after-work", "retest-with-system")
     )
+    years = COUNTED.get(again["value"], again["value"])
     items += [
         Line(
             f"The test begins {wait['value']} h or more after the fan, with the house closed for {closed['value']} h before and "
@@ -34,7 +35,7 @@ def dates(job: Job) -> Part:
         ),
         Line(f"It is made within {latest['value']} days.", source=(latest["source"], "")),
         Line(
-            f"After that every {COUNTED.get(again['value'], again['value'])} years, after a change of the house or the system, and when it is sold.",
+            f"After that every {years} years, after a change of the house or the system, and when it is sold.",
             source=(again["source"], again["section"]),
         ),
     ]
