@@ -22,6 +22,7 @@ from .job_values import HOUSE, inputs_of_job, is_reference, parse, places, refer
 from .reading import ABSENT, Reader
 from .result import Result
 from .tables import table
+from .units import short
 
 # What means the same to every calculator of a house, and is said once.
 WHOLE = (
@@ -32,6 +33,7 @@ WHOLE = (
 VENT = ("pipe_size", "inside_diameter", "pipe_length", "fittings")
 OTHER_PIPE = ("pump-sizing",)
 SAME = 1e-5  # relative; boxes hold six digits
+SHOWN, KEPT = 4, 6  # digits of a number that is handed over, and of one that takes the place of a reference
 MOST_SAID = 50
 ONCE = "Said once for the whole house, on the job sheet."
 
@@ -160,18 +162,21 @@ def suggested(done: Job, name: str) -> dict[str, str]:
 def _from(text: str) -> str:
     from .show.sheet_parts import said_where
 
-    return f"From the job sheet, {said_where(text)}."
+    return f"From the job sheet, “{said_where(text)}”."
 
 
-def _as_typed(value: Any) -> Any:
+def _as_typed(value: Any, digits: int = SHOWN) -> Any:
     """Numbers as one would type them into a box."""
-    from .show.figures import typed
-
     if isinstance(value, dict) and set(value) == {"value", "unit"}:
-        return f"{typed(value['value'])} {value['unit']}".removesuffix(" 1")
+        return f"{short(value['value'], digits)} {value['unit']}".removesuffix(" 1")
     if isinstance(value, dict):
-        return {name: _as_typed(inner) for name, inner in value.items()}
-    return [_as_typed(entry) for entry in value] if isinstance(value, list) else value
+        return {name: _as_typed(inner, digits) for name, inner in value.items()}
+    return [_as_typed(entry, digits) for entry in value] if isinstance(value, list) else value
+
+
+def _as_handed(field: Field, value: Any, raw: Any) -> bool:
+    """Whether a box still holds what was put into it, in full or as shown."""
+    return same(field, value, raw) or same(field, _as_typed(value), raw)
 
 
 def add(request: dict[str, Any]) -> dict[str, Any]:
@@ -195,9 +200,11 @@ def add(request: dict[str, Any]) -> dict[str, Any]:
     for field, raw in typed.items():
         if field not in declared.inputs:
             own[field] = raw  # the job explains it
-        elif field in handed and same(declared.inputs[field][0], referred(done.file, done.results, handed[field]), raw):
+        elif field in handed and _as_handed(
+            declared.inputs[field][0], referred(done.file, done.results, handed[field]), raw
+        ):
             own[field] = handed[field]
-        elif field in before and same(declared.inputs[field][0], before[field], raw):
+        elif field in before and _as_handed(declared.inputs[field][0], before[field], raw):
             if own_before.get(field) is not None:
                 own[field] = own_before[field]
             elif name in OTHER_PIPE and field in VENT:
@@ -222,7 +229,7 @@ def add(request: dict[str, Any]) -> dict[str, Any]:
 def _kept(field: Field, said: Any, filled: Any, raw: Any) -> Any:
     """The new value of a field; where it is what a reference of the old one stood for, the reference stays."""
     if is_reference(said):
-        return said if same(field, filled, raw) else raw
+        return said if _as_handed(field, filled, raw) else raw
     if isinstance(field, List) and all(isinstance(one, list) for one in (said, filled, raw)):
         both = list(zip(said, filled, strict=True))
         return [_kept(field.item, *both[i], entry) if i < len(both) else entry for i, entry in enumerate(raw)]
@@ -319,7 +326,7 @@ def _unless(done: Job | None, gone: str) -> Callable[[str, str], Any]:
         reference = parse(text)
         if reference is None or reference.place != gone:
             return text
-        return _as_typed(referred(done.file, done.results, text)) if done else None
+        return _as_typed(referred(done.file, done.results, text), KEPT) if done else None
 
     return fill
 

@@ -158,7 +158,7 @@ def test_a_calculator_opened_later_is_offered_what_the_job_knows() -> None:
     raw = small(sump_sealing=copy.deepcopy(SEALING))
     known = asked("prefill", raw, calculator="pump-sizing")
     suction = job.run(raw).results["sump-sealing"]["suction_open"]
-    assert solve("pump-sizing", {**LINE, "pit_suction": known["inputs"]["pit_suction"]}).values["pit_suction"] == pytest.approx(suction, rel=1e-5)
+    assert solve("pump-sizing", {**LINE, "pit_suction": known["inputs"]["pit_suction"]}).values["pit_suction"] == pytest.approx(suction, rel=5e-4)
     assert "imperfect lid" in known["from"]["pit_suction"]
     kept = asked("add", raw, calculator="pump-sizing", inputs={**LINE, "pit_suction": known["inputs"]["pit_suction"]})["file"]
     assert kept["inputs"]["pump-sizing"]["pit_suction"] == "@sump-sealing.suction_open"

@@ -141,7 +141,7 @@ def test_the_form_of_the_spillage_test_has_both_tests_and_what_follows_a_failure
                   "Room carbon monoxide", "Boiler, system off: spills for", "Boiler, system on: spills for", "Gas water heater, 40 kBtu/h class, system on: draft",
                   "Fans that ran", "Text that was followed", "put back"):  # fmt: skip
         assert label in part
-    order = ["If it spills: appliance off", "Radon fan off", "Tell owner and occupants", "licensed heating or gas trade", "Take away suction", "Test again in the worst case"]
+    order = ["If it spills: 1. Appliance off", "2. Radon fan off", "Tell owner and occupants", "licensed heating or gas trade", "Take away suction", "Test again in the worst case"]
     assert [part.index(one) for one in order] == sorted(part.index(one) for one in order)
 
 

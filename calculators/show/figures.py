@@ -27,6 +27,7 @@ UNITS = {
     "1/h": "per h",
     "Bq/m3": "Bq/m³",
     "J/m3": "J/m³",
+    "nSv m3/Bq/h": "nSv m³/Bq/h",
     **MONEY,
 }
 

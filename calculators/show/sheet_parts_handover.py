@@ -73,7 +73,7 @@ def spillage_rows(job: Job) -> list[Row]:
             ("Base reading, every fan off", pressure), ("Worst case, every fan on", pressure))  # fmt: skip
     rows = [Row(f"{label}, {when}", unit=unit, at=()) for label, unit in both for when in ("before", "with the system")]
     for name in burners(job):
-        rows += [Row(f"{name}, system {state}: spills for", at=()) for state in ("off", "on")]
+        rows += [Row(f"{name}, system {state}: spills for", unit="s", at=()) for state in ("off", "on")]
         rows += [Row(f"{name}, system {state}: draft and flue carbon monoxide", at=()) for state in ("off", "on")]
     return rows + [
         Row(label, at=())
@@ -208,8 +208,8 @@ def spillage(job: Job, written: dict[str, str]) -> Part:
         added = printed(check, "added_depressurization", job.units)
         items.append(Row("The fans add, worked out; the test decides", result_words(added)))
     first, *then = IF_IT_FAILS
-    items.append(Line(f"If it spills: {first[:1].lower()}{first[1:]}", level="danger", source=("common-practice", "")))
-    items += [Line(f"If it spills, then {i}: {text}") for i, text in enumerate(then, 1)]
+    items.append(Line(f"If it spills: 1. {first}", level="danger", source=("common-practice", "")))
+    items += [Line(f"{i}. {text}") for i, text in enumerate(then, 2)]
     return Part("spillage", "Spillage test", items)
 
 

@@ -75,9 +75,9 @@ class Desk {
     this.picker.value = own;
     this.pick.hidden = !rows.length;
     const acts = own
-      ? [["Print", "print", true], ["Save as a file", "save"], ["Share", "share"], ["Open a file", "open"], ["New job", "new"], ["Delete", "delete"]]
+      ? [["Print", "print", true], ["Print the hand-over", "print-papers"], ["Save as a file", "save"], ["Share", "share"], ["Open a file", "open"], ["New job", "new"], ["Delete", "delete"]]
       : [["New job", "new", true], ["Open a file", "open"], ["Start from the example", "copy"]];
-    this.acts.replaceChildren(...acts.filter(([, act]) => !this.broken || !["print", "share"].includes(act)).map((one) => button(...one)));
+    this.acts.replaceChildren(...acts.filter(([, act]) => !this.broken || !["print", "print-papers", "share"].includes(act)).map((one) => button(...one)));
   }
 
   head() {
@@ -213,6 +213,7 @@ class Desk {
     const act = pressed?.dataset.act;
     if (!act) return;
     if (act === "print") print();
+    else if (act === "print-papers") this.printPapers();
     else if (act === "open") this.file.click();
     else if (act === "new") this.begin(blank());
     else if (act === "copy") this.copy();
@@ -225,6 +226,13 @@ class Desk {
     else if (act === "reload") this.take(this.record.id);
     else if (act === "fork") this.begin({...this.record.file, title: `${this.record.file.title} (mine)`});
     else if (act === "drop") this.drop(pressed.dataset.calculator);
+  }
+
+  // Labels, records, dates and the owner's sheet without the calculators' parts.
+  printPapers() {
+    this.sheet.dataset.only = "papers";
+    addEventListener("afterprint", () => delete this.sheet.dataset.only, {once: true});
+    print();
   }
 
   say(text) {
