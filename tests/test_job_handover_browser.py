@@ -51,7 +51,7 @@ def test_a_reference_in_a_list_is_shown_at_its_box(page: Any, site_server: Any) 
 def test_a_dose_coefficient_of_ones_own_has_a_box(page: Any, site_server: Any) -> None:
     """A number in the place of a published coefficient is worked with, explained when it is wrong, and carried by a link."""
     page.goto(site_server.url + UNITS)
-    poll(lambda: page.locator("section.worked form fieldset").first.is_enabled(), seconds=60)
+    poll(page.locator("section.worked form fieldset").first.is_enabled, seconds=60)
     page.locator("section.worked details.more").first.evaluate("one => { one.open = true; }")
     page.locator('[data-at="dose_coefficient"] input[data-pick][value="1"]').check()
     own = page.locator('input[data-path="dose_coefficient"]')
