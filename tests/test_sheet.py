@@ -138,7 +138,7 @@ def test_the_form_of_the_spillage_test_has_both_tests_and_what_follows_a_failure
     raw["inputs"]["spillage-check"]["appliances"].append({"name": "boiler", "kind": "natural-draft-furnace"})
     part = words(dict(sheet.pieces(job.run(raw)))["spillage"])
     for label in ("Base reading, every fan off, before", "Base reading, every fan off, with the system", "Worst case, every fan on, before",
-                  "Room carbon monoxide", "Boiler, system off: spills for", "Boiler, system on: spills for", "Gas water heater, 40 kBtu/h class, system on: draft",
+                  "Room carbon monoxide", "Boiler, system off: spills for", "Boiler, system on: spills for", "Gas water heater, 40 kBtu/h class: draft and flue",
                   "Fans that ran", "Text that was followed", "put back"):  # fmt: skip
         assert label in part
     order = ["If it spills: 1. Appliance off", "2. Radon fan off", "Tell owner and occupants", "licensed heating or gas trade", "Take away suction", "Test again in the worst case"]

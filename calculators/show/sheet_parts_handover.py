@@ -69,12 +69,12 @@ def _holes(job: Job) -> list[str]:
 def spillage_rows(job: Job) -> list[Row]:
     """The form of the spillage test: each thing before the system runs and with it running."""
     pressure = "in WC" if job.units == "us" else "Pa"
-    both = (("Day, hour, weather", ""), ("Room carbon monoxide, at the start and highest", "ppm"),
+    both = (("Day, hour, weather", ""), ("Room carbon monoxide, start and highest", "ppm"),
             ("Base reading, every fan off", pressure), ("Worst case, every fan on", pressure))  # fmt: skip
     rows = [Row(f"{label}, {when}", unit=unit, at=()) for label, unit in both for when in ("before", "with the system")]
     for name in burners(job):
         rows += [Row(f"{name}, system {state}: spills for", unit="s", at=()) for state in ("off", "on")]
-        rows += [Row(f"{name}, system {state}: draft and flue carbon monoxide", at=()) for state in ("off", "on")]
+        rows.append(Row(f"{name}: draft and flue carbon monoxide, off and on", at=()))
     return rows + [
         Row(label, at=())
         for label in ("Doors, blower and damper as tested", "Fans that ran, each by name", "Limit that was used, and whose table",
