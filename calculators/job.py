@@ -6,7 +6,7 @@ from typing import Any, NamedTuple
 from . import NAMES, InputError, Result, declaration, solve
 from .declare import Choice, Count, Date, Field, Flag, Quantity, Several, Text
 from .job_dates import due_dates
-from .job_values import house_of, inputs_of_job, needs_of
+from .job_values import MOST, house_of, inputs_of_job, needs_of
 from .reading import Reader
 from .result import VERSION
 from .vocabulary import RULE_PACKS
@@ -173,7 +173,8 @@ def _order(reader: Reader, file: dict[str, Any]) -> list[str]:
     wanted = list(dict.fromkeys(file["order"])) or [
         name for name in NAMES if name in file["inputs"] or _reached(file, name)
     ]
-    needs = {name: needs_of(reader, file, name, wanted) for name in wanted}
+    left = iter(range(MOST))
+    needs = {name: needs_of(reader, file, name, wanted, left) for name in wanted}
     done: list[str] = []
     path: list[str] = []
 

@@ -10,12 +10,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from typing import Any, NamedTuple
 
 from . import NAMES, Result, declaration
-from .declare import Amounts, Field, List, Record, Table, Text
+from .declare import Amounts, Curves, Field, List, Map, Record, Table, Text
 from .reading import Reader
 
 HOUSE = "house"
 FORM = "@calculator.result, @calculator.input or @house.field, as describe lists them"
 SHAPE = r"@[a-z-]+\.[A-Za-z_]\w*(?:\.[A-Za-z_]\w*|\[\d{1,3}\])*"
+MOST, DEEPEST = 500, 8  # references that a job fills, and how often one may stand for another
 Way = tuple[str | int, ...]
 
 
@@ -191,11 +192,7 @@ def referred(file: dict[str, Any], results: Mapping[str, Result], text: str) -> 
         return follow(replaced(_fields(name)[0], raw, lambda _, inner: referred(file, results, inner), name), way)
     if place in results and name in results[place].declaration.results:
         return follow(results[place].result(name, file["units"]), way)
-    if place in results:
-        return follow(results[place].inputs(file["units"]).get(name), way)
-    if name in declaration(place).inputs:
-        return follow(inputs_of_job(file, place, results)[0].get(name), way)
-    return None
+    return follow(results[place].inputs(file["units"]).get(name), way) if place in results else None
 
 
 def _fields(name: str) -> list[Field]:
@@ -206,19 +203,27 @@ def _fields(name: str) -> list[Field]:
 # --- what hangs on what
 
 
-def needs_of(reader: Reader, file: dict[str, Any], name: str, wanted: Iterable[str]) -> list[str]:
-    """The calculators from which this one takes something.  Unknown references and circles in the house are problems."""
+def needs_of(reader: Reader, file: dict[str, Any], name: str, wanted: Iterable[str], left: Iterator[int]) -> list[str]:
+    """The calculators from which this one takes something.
+
+    Unknown references, circles in the house and more references than there are numbers in ``left`` are problems.
+    """
     found: list[str] = []
     for field, (place, value) in taken(file, name).items():
         known = declaration(name).inputs.get(field)
         for path, text in places(known[0], value, f"{place}.{field}") if known else ():
-            found += _needed(reader, file, path, text, wanted, ())
+            found += _needed(reader, file, path, text, wanted, left, ())
     return found
 
 
 def _needed(
-    reader: Reader, file: dict[str, Any], path: str, text: str, wanted: Iterable[str], before: tuple[str, ...]
+    reader: Reader, file: dict[str, Any], path: str, text: str, wanted: Iterable[str], left: Iterator[int], before: Way
 ) -> list[str]:
+    if next(left, None) is None:
+        if not any(problem["kind"] == "length" for problem in reader.problems):
+            text = "values of the house stand for each other too many times"
+            reader.problem(path, "length", text, "", f"at most {MOST} references in a job, counted as they are filled")
+        return []
     reference = parse(text)
     if reference is None or not _exists(reference):
         reader.problem(path, "choice", "there is no such result", text, FORM)
@@ -230,14 +235,17 @@ def _needed(
             return []
         return [place]
     if name in before:
-        circle = " -> ".join([*before, name])
+        circle = " -> ".join(map(str, (*before, name)))
         reader.problem(path, "conflict", "fields of the house stand for each other in a circle", circle, "a value")
+        return []
+    if len(before) == DEEPEST:
+        reader.problem(path, "length", "this is handed on too many times", text, f"at most {DEEPEST} times")
         return []
     raw = house_of(file).get(name)
     return [
         other
         for where, inner in places(_fields(name)[0], raw, f"{HOUSE}.{name}")
-        for other in _needed(reader, file, where, inner, wanted, (*before, name))
+        for other in _needed(reader, file, where, inner, wanted, left, (*before, name))
     ]
 
 
@@ -249,4 +257,4 @@ def _exists(reference: Reference) -> bool:
         return False
     declared = declaration(place)
     fields = [declared.results.get(name), declared.inputs.get(name, (None,))[0]]
-    return any(leads(field, way) for field in fields if field is not None)
+    return any(leads(field, way) for field in fields if field is not None and not isinstance(field, (Curves, Map)))

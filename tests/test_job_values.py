@@ -1,6 +1,8 @@
 """References of a job file: into lists and objects, to inputs and to the house; what is typed once reaches everything."""
 
 import copy
+import time
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -99,6 +101,18 @@ def test_a_circle_in_the_house_is_named() -> None:
     raw["house"] = {"pipe_length": "@house.riser_height", "riser_height": "@house.pipe_length"}
     found = problems(raw)
     assert set(found.values()) == {"conflict"}
+
+
+def test_references_cannot_be_piled_up() -> None:
+    """Lists of the house whose entries stand for other lists are refused at once, however they branch."""
+    lists = ("exhausts", "penetrations", "drains", "openings", "walls", "test_holes", "probes")
+    raw = pair()
+    raw["house"] = {one: [f"@house.{other}"] * 40 for one, other in pairwise(lists)}
+    raw["inputs"]["spillage-check"]["exhausts"] = ["@house.exhausts"] * 40
+    began = time.monotonic()
+    assert "length" in problems(raw).values()
+    assert time.monotonic() - began < 20, "no time is promised; it must only not hang"
+    assert "length" in problems({**small(pipe_loss=PIPE), "house": {"fittings": ["@house.exhausts[0]"] * 40, "exhausts": [f"@house.walls[{i}]" for i in range(40)]}}).values()
 
 
 def test_what_cannot_be_handed_into_a_list_is_open() -> None:
