@@ -62,6 +62,14 @@ def test_the_way_into_objects_lists_and_tables() -> None:
     assert done.results["hole-flow"].values["pressure"] == pytest.approx(row["total_loss"])
 
 
+def test_a_field_of_the_house_that_nobody_reads_is_said_in_words() -> None:
+    """A reference in a list of the house stands on the sheet as the name of what it stands for."""
+    raw = small(sump_sealing=copy.deepcopy(SEALING)) | {"house": {"exhausts": [{"name": "lid", "flow": "@sump-sealing.leak_flow"}]}}
+    said = sheet.text(job.run(raw))
+    assert "@" not in said
+    assert "house air through the openings" in said
+
+
 def test_the_house_may_be_referred_to_from_inside() -> None:
     """@house.field stands for what is said once, also in a list, and a field of the house may stand for a result."""
     raw = pair()

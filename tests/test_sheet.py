@@ -189,6 +189,11 @@ def test_money_is_said_in_one_way() -> None:
         result = done.results[name]
         shown += [plain_answer(result, "us"), words(str(answer_html(result)))]
         shown += [step["result"] for step in result.as_dict("us")["steps"] if step["units"][step["formula"].split()[0]].startswith("money")]
+    wrong = page.answer(json.dumps({"calculator": "pipe-takeoff", "units": "us", "uid": "w1", "inputs": {
+        **raw["inputs"]["pipe-takeoff"], "pipe_size": "4", "prices": [{"item": "stick", "price": "-3 money"}]}}))  # fmt: skip
+    (problem,) = json.loads(wrong)["problems"]
+    assert "your currency" in problem["text"]
+    assert "money" not in problem["text"]
     for said in shown:
         assert "(your currency)" in said
         assert not re.search(r"\d money|\bmoney/", said)

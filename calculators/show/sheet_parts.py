@@ -111,7 +111,7 @@ def _typed(raw: Any) -> str:
         return ", ".join(f"{name.replace('_', ' ')} {_typed(value)}" for name, value in raw.items())
     if isinstance(raw, list):
         return "; ".join(map(_typed, raw))
-    return choice(words(raw))
+    return said_where(raw) if is_reference(raw) else choice(words(raw))
 
 
 def said_where(text: str) -> str:
