@@ -127,13 +127,15 @@ def run(arguments: argparse.Namespace) -> str:
         return paper_of(arguments)
     from . import job
     from .show import sheet
+    from .show.sheet_parts_materials import materials_csv
 
     done = job.run(parse_json(read_file(arguments.file)))
-    if arguments.html:
-        try:
-            Path(arguments.html).write_text(sheet.page(done), encoding="utf-8", errors="xmlcharrefreplace")
-        except OSError as error:
-            raise InputError([no_file(arguments.html, f"the sheet cannot be written: {error.strerror}")]) from None
+    for out, make, what in ((arguments.html, sheet.page, "sheet"), (arguments.csv, materials_csv, "list of materials")):
+        if out:
+            try:
+                Path(out).write_text(make(done), encoding="utf-8", errors="xmlcharrefreplace")
+            except OSError as error:
+                raise InputError([no_file(out, f"the {what} cannot be written: {error.strerror}")]) from None
     return dumped(done.as_dict()) if arguments.json else sheet.text(done)
 
 
@@ -182,6 +184,7 @@ def parser() -> Parser:
         if name == "job":
             command.add_argument("file", metavar="FILE")
             command.add_argument("--html", metavar="OUT", help="write a printable sheet")
+            command.add_argument("--csv", metavar="OUT", help="write the list of materials for a spreadsheet")
     from .practice import command as paper
 
     paper.declare(commands.add_parser("paper", help="a practice paper for a class"))

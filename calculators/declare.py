@@ -200,10 +200,12 @@ class Record(Field):
 
     ``need`` lists the members that must be there; ``either`` lists groups of members of which exactly one whole group
     must be given; ``one_of`` names groups of members of which exactly one must be given, as a calculator's own;
-    ``defaults`` holds SI values of members that may be left out.
+    ``defaults`` holds SI values of members that may be left out.  ``calculator`` names the calculator whose whole input
+    this is.
     """
 
     kind = "object"
+    calculator = ""
 
     def __init__(
         self,

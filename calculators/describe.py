@@ -4,7 +4,7 @@ from typing import Any
 
 from .declare import REQUIRED, Amounts, Choice, Count, Declaration, Field, List, Map, Quantity, Record, Several, Table
 from .units import from_si
-from .wording import accepted
+from .wording import accepted, unit_names
 
 
 def description(declared: Declaration) -> dict[str, Any]:
@@ -41,9 +41,18 @@ def default_text(item: Field, value: Any) -> Any:
     if isinstance(item, Choice) and isinstance(value, float) and item.free:
         return default_text(item.free, value)
     if isinstance(item, Quantity):
-        shown = item.shown("us", {})
-        return f"{from_si(value, shown, difference=item.difference):.6g} {shown}".removesuffix(" 1")
+        return _short_amount(item, value)
     return value
+
+
+def _short_amount(item: Quantity, value: float) -> str:
+    """The amount in the first unit of the field that says it whole in four digits; else in the first unit, to 12."""
+    first = item.shown("us", {})
+    for shown in dict.fromkeys((first, item.shown("si", {}), *unit_names(item))):
+        number = from_si(value, shown, difference=item.difference)
+        if float(f"{number:.4g}") == number:
+            return f"{number:.4g} {shown}".removesuffix(" 1")
+    return f"{from_si(value, first, difference=item.difference):.12g} {first}".removesuffix(" 1")
 
 
 def field(item: Field, name: str) -> dict[str, Any]:

@@ -1,14 +1,14 @@
 """The job file: one house, read whole, with values handed from calculator to calculator in working order."""
 
-from collections.abc import Iterable, Mapping
-from datetime import date, datetime, timedelta
+from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from . import NAMES, InputError, Result, declaration, solve
-from .declare import Choice, Count, Date, Field, Flag, Quantity, Several, Span, Text
+from .declare import Choice, Count, Date, Field, Flag, Quantity, Several, Text
+from .job_dates import due_dates
+from .job_values import MOST, house_of, inputs_of_job, needs_of
 from .reading import Reader
 from .result import VERSION
-from .units import from_si
 from .vocabulary import RULE_PACKS
 
 CURRENT = 1
@@ -54,7 +54,7 @@ class Job:
 
     def dates(self) -> list[dict[str, Any]]:
         """What is due when, from the day the fan was switched on."""
-        return due_dates(self.file.get("started"))
+        return due_dates(self.file.get("started"), self.file.get("rules") or ())
 
     def as_dict(self) -> dict[str, Any]:
         """The whole job as plain data."""
@@ -68,39 +68,6 @@ class Job:
             "dates": self.dates(),
             "notes": self.notes,
         }
-
-
-def due_dates(started: str | None) -> list[dict[str, Any]]:
-    """Dates of the tests that follow the day the fan was first switched on; none without that day."""
-    if not started:
-        return []
-    begun = (
-        datetime.fromisoformat(started)
-        if len(started) > 10
-        else datetime.combine(date.fromisoformat(started), datetime.min.time())
-    )
-    first = begun + timedelta(hours=24)
-    return [
-        {
-            "what": "follow-up radon test begins",
-            "no_sooner": first.isoformat(timespec="minutes") if len(started) > 10 else first.date().isoformat(),
-            "no_later": (begun + timedelta(days=30)).date().isoformat(),
-            "source": "mah-2019",
-        },
-        {
-            "what": "next radon test",
-            "no_sooner": None,
-            "no_later": _years_on(begun.date(), 2).isoformat(),
-            "source": "sgm-sf-2017",
-        },
-    ]
-
-
-def _years_on(day: date, years: int) -> date:
-    try:
-        return day.replace(year=day.year + years)
-    except ValueError:  # 29 February
-        return day.replace(year=day.year + years, day=28)
 
 
 def run(raw: Any) -> Job:
@@ -206,7 +173,8 @@ def _order(reader: Reader, file: dict[str, Any]) -> list[str]:
     wanted = list(dict.fromkeys(file["order"])) or [
         name for name in NAMES if name in file["inputs"] or _reached(file, name)
     ]
-    needs = {name: _references(reader, file, name, wanted) for name in wanted}
+    left = iter(range(MOST))
+    needs = {name: needs_of(reader, file, name, wanted, left) for name in wanted}
     done: list[str] = []
     path: list[str] = []
 
@@ -238,65 +206,9 @@ def _order(reader: Reader, file: dict[str, Any]) -> list[str]:
 
 def _reached(file: dict[str, Any], name: str) -> bool:
     """Whether the house alone gives all that a calculator needs."""
-    declared, house = declaration(name), _house(file)
+    declared, house = declaration(name), house_of(file)
     alone = all(field in house for field in declared.inputs if declared.required(field) is True)
     return alone and all(any(member in house for member in group) for group in declared.one_of.values())
-
-
-def _house(file: dict[str, Any]) -> dict[str, Any]:
-    house = dict(file["house"])
-    if file.get("rules"):
-        house.setdefault("rules", file["rules"])
-    return house
-
-
-def _references(reader: Reader, file: dict[str, Any], name: str, wanted: Iterable[str]) -> list[str]:
-    """The calculators whose results this one takes."""
-    own, found, known = file["inputs"].get(name, {}), [], declaration(name).inputs
-    shared = {field: value for field, value in _house(file).items() if field in known and own.get(field) is None}
-    for place, values in ((f"inputs.{name}", own), ("house", shared)):
-        for field, value in values.items():
-            if not is_reference(value):
-                continue
-            other, _, result = value[1:].partition(".")
-            if other not in NAMES or result not in declaration(other).results:
-                reader.problem(
-                    f"{place}.{field}",
-                    "choice",
-                    "there is no such result",
-                    value,
-                    "@calculator.result, as describe lists them",
-                )
-            elif other not in wanted:
-                reader.problem(
-                    f"{place}.{field}", "choice", "that calculator is not part of this job", value, ", ".join(wanted)
-                )
-            else:
-                found.append(other)
-    return found
-
-
-def is_reference(value: Any) -> bool:
-    """Whether a value of a job file stands for a result of another calculator."""
-    return isinstance(value, str) and value.startswith("@")
-
-
-def inputs_of_job(file: dict[str, Any], name: str, results: Mapping[str, Result]) -> tuple[dict[str, Any], list[str]]:
-    """The inputs of one calculator in this job, and the references that cannot be filled yet."""
-    declared, own = declaration(name), file["inputs"].get(name, {})
-    inputs = {field: value for field, value in own.items() if value is not None}
-    for field, value in _house(file).items():
-        group = declared.group_of(field)
-        taken = field in inputs or (group is not None and any(own.get(member) is not None for member in group[1]))
-        if field in declared.inputs and not taken:
-            inputs[field] = value
-    waiting = []
-    for field, value in list(inputs.items()):
-        if is_reference(value):
-            inputs[field] = _referred(value, results, file["units"])
-            if inputs[field] is None:
-                waiting.append(value)
-    return inputs, waiting
 
 
 def worked_inputs(raw: Any, name: str) -> dict[str, Any]:
@@ -320,35 +232,30 @@ def worked_inputs(raw: Any, name: str) -> dict[str, Any]:
     return inputs_of_job(job.file, name, job.results)[0]
 
 
-def _referred(reference: str, results: Mapping[str, Result], units: str) -> Any:
-    other, _, name = reference[1:].partition(".")
-    if other not in results:
-        return None
-    value, field = results[other].outputs.get(name), results[other].declaration.results[name]
-    value = value.value if isinstance(value, Span) else value
-    if value is not None and isinstance(field, Quantity):
-        shown = field.shown(units, results[other].values)
-        return {"value": from_si(value, shown), "unit": shown}
-    return value
-
-
 def _solve_one(
     reader: Reader, file: dict[str, Any], name: str, results: dict[str, Result], open_entries: list[Entry]
 ) -> None:
     inputs, waiting = inputs_of_job(file, name, results)
     try:
         results[name] = solve(name, inputs)
-        open_entries += [Entry(name, None, f"{reference} could not be given") for reference in waiting]
+        open_entries += [Entry(name, None, f"{reference} could not be given") for reference in waiting.values()]
     except InputError as error:
         own = file["inputs"].get(name, {})
         for problem in error.problems:
-            top = problem["field"].partition(".")[0].partition("[")[0]
-            if problem["kind"] == "missing" and problem["field"] == top:
-                because = f"; {', '.join(waiting)} could not be given" if waiting else ""
+            at = problem["field"]
+            top = at.partition(".")[0].partition("[")[0]
+            if problem["kind"] == "missing" and (at == top or _waits(at, waiting)):
+                because = f"; {', '.join(waiting.values())} could not be given" if waiting else ""
                 open_entries.append(Entry(name, top, f"{problem['problem']}{because}"))
             else:
-                place = f"inputs.{name}" if top in own or top not in _house(file) else "house"
-                reader.problems.append({**problem, "field": f"{place}.{problem['field']}".rstrip(".")})
+                place = f"inputs.{name}" if top in own or top not in house_of(file) else "house"
+                reader.problems.append({**problem, "field": f"{place}.{at}".rstrip(".")})
+
+
+def _waits(path: str, waiting: dict[str, str]) -> bool:
+    """Whether a member is missing only because a reference in the same object could not be filled."""
+    holder = path.rpartition(".")[0]
+    return any(other == path or other.rpartition(".")[0] == holder for other in waiting)
 
 
 def _recorded(reader: Reader, file: dict[str, Any]) -> None:

@@ -10,7 +10,7 @@ def inputs_record(declared: Declaration, label: str, *, help: str = "") -> Recor
     """
     if declared.at_most_one:
         raise ValueError(f"{declared.name} has groups of which none need be given")
-    return Record(
+    whole = Record(
         label,
         {name: field for name, (field, _) in declared.inputs.items()},
         need=[name for name in declared.inputs if declared.required(name) is True],
@@ -18,3 +18,5 @@ def inputs_record(declared: Declaration, label: str, *, help: str = "") -> Recor
         defaults={name: given for name, (_, given) in declared.inputs.items() if given not in (REQUIRED, None)},
         help=help,
     )
+    whole.calculator = declared.name
+    return whole

@@ -158,7 +158,7 @@ def _in_words(declared: Declaration, problem: dict[str, Any]) -> dict[str, str]:
         "label": label_of(declared, problem["field"]),
         "said": problem_said(problem["kind"]),
         "lead": problem_words(problem["kind"]),
-        "text": " ".join(parts),
+        "text": re.sub(r"\bmoney\b", "your currency", " ".join(parts)),  # the unit's name is for programs
     }
 
 

@@ -1,6 +1,7 @@
 """What the page asks of a whole job.  ``page.job`` guards it: one text in, one text out.
 
-{"do": "sheet", "file", "today"}                 -> {"ok": true, "title", "pieces": [[key, html]], "form", "stamp", "inputs", "file"?}
+{"do": "sheet", "file", "today"}                 -> {"ok": true, "title", "pieces": [[key, html]], "form", "stamp", "csv",
+                                                     "inputs", "file"?}
 {"do": "add", "file", "calculator", "inputs"}    -> {"ok": true, "file", "said": [text]}
 {"do": "drop", "file", "calculator"}             -> {"ok": true, "file"}
 {"do": "prefill", "file", "calculator"}          -> {"ok": true, "inputs", "from": {field: text}}
@@ -10,14 +11,18 @@ or {"ok": false, "problems": [{"field", "label", "text", "calculator"}]}
 
 import json
 import re
+from collections.abc import Callable
 from typing import Any
 
 from . import NAMES, InputError, declaration
 from .declare import Declaration, Field, List, Quantity, Record
-from .job import CURRENT, MEMBERS, Job, inputs_of_job, is_reference, run
+from .job import CURRENT, MEMBERS, Job, run
+from .job_handed import RECORDED, candidates
+from .job_values import HOUSE, inputs_of_job, is_reference, parse, places, referred, replaced, taken
 from .reading import ABSENT, Reader
 from .result import Result
 from .tables import table
+from .units import short
 
 # What means the same to every calculator of a house, and is said once.
 WHOLE = (
@@ -28,7 +33,9 @@ WHOLE = (
 VENT = ("pipe_size", "inside_diameter", "pipe_length", "fittings")
 OTHER_PIPE = ("pump-sizing",)
 SAME = 1e-5  # relative; boxes hold six digits
+SHOWN, KEPT = 4, 6  # digits of a number that is handed over, and of one that takes the place of a reference
 MOST_SAID = 50
+ONCE = "Said once for the whole house, on the job sheet."
 
 
 def ask(request: dict[str, Any]) -> dict[str, Any]:
@@ -51,6 +58,7 @@ def sheet(request: dict[str, Any]) -> dict[str, Any]:
     """The sheet part by part, the form of the house, and what each calculator's page is opened with."""
     from .show.sheet import pieces, stamp, title_of
     from .show.sheet_parts_form import form
+    from .show.sheet_parts_materials import materials_csv
 
     file: Any = request.get("file")
     done = run(file)
@@ -60,7 +68,13 @@ def sheet(request: dict[str, Any]) -> dict[str, Any]:
         out["file"] = kept
         done = run(kept)
     inputs = {name: _for_form(done, name)[0] for name in done.results}
-    shown = {"title": title_of(done), "pieces": pieces(done), "form": form(done), "stamp": stamp()}
+    shown = {
+        "title": title_of(done),
+        "pieces": pieces(done),
+        "form": form(done),
+        "stamp": stamp(),
+        "csv": materials_csv(done),
+    }
     return {**shown, "inputs": inputs, **out}
 
 
@@ -105,27 +119,64 @@ def _name(request: dict[str, Any]) -> str:
 
 def _for_form(done: Job, name: str) -> tuple[dict[str, Any], dict[str, str]]:
     """Inputs of a calculator with references filled in, and for what was said elsewhere, where."""
-    from .show.figures import typed
-
-    own = done.file["inputs"].get(name, {})
+    fields, own = declaration(name).inputs, done.file["inputs"].get(name, {})
     inputs, _ = inputs_of_job(done.file, name, done.results)
     out: dict[str, Any] = {}
     origin: dict[str, str] = {}
-    for field, value in inputs.items():
-        given = own.get(field)
-        if value is None or (given is None and name in OTHER_PIPE and field in VENT):
+    for field, (_, said) in taken(done.file, name).items():
+        value = inputs[field]
+        if value is None or (own.get(field) is None and name in OTHER_PIPE and field in VENT):
             continue
-        out[field] = value
-        said = given if given is not None else done.file["house"].get(field)
-        if is_reference(said):
-            if isinstance(value, dict) and "unit" in value:
-                out[field] = f"{typed(value['value'])} {value['unit']}"
-            other, _, result = said[1:].partition(".")
-            declared = declaration(other)
-            origin[field] = f"From the job sheet, “{declared.title}”: {declared.results[result].label}."
-        elif given is None:
-            origin[field] = "Said once for the whole house, on the job sheet."
+        handed = dict(places(fields[field][0], said, field))
+        out[field] = _as_typed(value) if handed else value
+        if field not in own:
+            origin[field] = ONCE
+        origin |= {path: _from(text) for path, text in handed.items()}
+    for field, text in suggested(done, name).items():
+        out[field], origin[field] = _as_typed(referred(done.file, done.results, text)), _from(text)
+    for field, (other, result) in RECORDED.get(name, {}).items():
+        kept = [e for e in done.file["recorded"] if (e["calculator"], e["field"]) == (other, result)]
+        if kept and name not in done.file["inputs"]:
+            out[field], origin[field] = kept[-1]["value"], "Measured on the job, from the job sheet."
     return out, origin
+
+
+def suggested(done: Job, name: str) -> dict[str, str]:
+    """References to what other calculators of the job give, for fields of one that is not on the sheet yet."""
+    if name in done.file["inputs"]:
+        return {}
+    declared, have = declaration(name), taken(done.file, name)
+    found: dict[str, str] = {}
+    for field in declared.inputs:
+        group = declared.group_of(field)
+        if any(one in have or one in found for one in (group[1] if group else (field,))):
+            continue
+        for text in candidates(name, field):
+            reference = parse(text)
+            if reference and reference.place in done.results and referred(done.file, done.results, text) is not None:
+                found[field] = text
+                break
+    return found
+
+
+def _from(text: str) -> str:
+    from .show.sheet_parts import said_where
+
+    return f"From the job sheet, “{said_where(text)}”."
+
+
+def _as_typed(value: Any, digits: int = SHOWN) -> Any:
+    """Numbers as one would type them into a box."""
+    if isinstance(value, dict) and set(value) == {"value", "unit"}:
+        return f"{short(value['value'], digits)} {value['unit']}".removesuffix(" 1")
+    if isinstance(value, dict):
+        return {name: _as_typed(inner, digits) for name, inner in value.items()}
+    return [_as_typed(entry, digits) for entry in value] if isinstance(value, list) else value
+
+
+def _as_handed(field: Field, value: Any, raw: Any) -> bool:
+    """Whether a box still holds what was put into it, in full or as shown."""
+    return same(field, value, raw) or same(field, _as_typed(value), raw)
 
 
 def add(request: dict[str, Any]) -> dict[str, Any]:
@@ -140,6 +191,7 @@ def add(request: dict[str, Any]) -> dict[str, Any]:
         raise InputError([_whole("the inputs of the form are missing")])
     declared = declaration(name)
     before, _ = inputs_of_job(done.file, name, done.results)
+    handed = suggested(done, name)
     house = dict(file.get("house") or {})
     every = dict(file.get("inputs") or {})
     own_before = every.get(name) or {}
@@ -148,7 +200,11 @@ def add(request: dict[str, Any]) -> dict[str, Any]:
     for field, raw in typed.items():
         if field not in declared.inputs:
             own[field] = raw  # the job explains it
-        elif field in before and same(declared.inputs[field][0], before[field], raw):
+        elif field in handed and _as_handed(
+            declared.inputs[field][0], referred(done.file, done.results, handed[field]), raw
+        ):
+            own[field] = handed[field]
+        elif field in before and _as_handed(declared.inputs[field][0], before[field], raw):
             if own_before.get(field) is not None:
                 own[field] = own_before[field]
             elif name in OTHER_PIPE and field in VENT:
@@ -156,9 +212,10 @@ def add(request: dict[str, Any]) -> dict[str, Any]:
         elif field == "rules":
             _say_rules(file, own, own_before, raw)
         elif shared(name, field) and own_before.get(field) is None:
-            said += _into_house(house, declared, field, raw, done)
+            kept = _kept(declared.inputs[field][0], house.get(field), before.get(field), raw)
+            said += _into_house(house, declared, field, kept, done)
         else:
-            own[field] = raw
+            own[field] = _kept(declared.inputs[field][0], own_before.get(field), before.get(field), raw)
     if name in OTHER_PIPE and "fittings" not in own:
         own["fittings"] = []
     every[name] = own
@@ -167,6 +224,21 @@ def add(request: dict[str, Any]) -> dict[str, Any]:
         file["order"] = [*file["order"], name]
     run(file)
     return {"file": file, "said": said}
+
+
+def _kept(field: Field, said: Any, filled: Any, raw: Any) -> Any:
+    """The new value of a field; where it is what a reference of the old one stood for, the reference stays."""
+    if is_reference(said):
+        return said if _as_handed(field, filled, raw) else raw
+    if isinstance(field, List) and all(isinstance(one, list) for one in (said, filled, raw)):
+        both = list(zip(said, filled, strict=True))
+        return [_kept(field.item, *both[i], entry) if i < len(both) else entry for i, entry in enumerate(raw)]
+    if isinstance(field, Record) and all(isinstance(one, dict) for one in (said, filled, raw)):
+        return {
+            name: _kept(field.fields[name], said.get(name), filled.get(name), value) if name in field.fields else value
+            for name, value in raw.items()
+        }
+    return raw
 
 
 def shared(name: str, field: str) -> bool:
@@ -239,12 +311,24 @@ def drop(request: dict[str, Any]) -> dict[str, Any]:
     file["inputs"].pop(name, None)
     if file.get("order"):
         file["order"] = [one for one in file["order"] if one != name]
-    for other, own in file["inputs"].items():
-        filled = _for_form(done, other)[0] if done else {}
+    for other, own in [(HOUSE, file.get("house")), *file["inputs"].items()]:
         for field, value in list((own or {}).items()):
-            if is_reference(value) and value.startswith(f"@{name}."):
-                own[field] = filled.get(field)
+            holder = next((n for n in (other, *NAMES) if n in NAMES and field in declaration(n).inputs), None)
+            if holder:
+                own[field] = replaced(declaration(holder).inputs[field][0], value, _unless(done, name), field)
     return {"file": file}
+
+
+def _unless(done: Job | None, gone: str) -> Callable[[str, str], Any]:
+    """Fills references to one calculator with what they stand for; others stay."""
+
+    def fill(_: str, text: str) -> Any:
+        reference = parse(text)
+        if reference is None or reference.place != gone:
+            return text
+        return _as_typed(referred(done.file, done.results, text), KEPT) if done else None
+
+    return fill
 
 
 def _whole(text: str) -> dict[str, Any]:

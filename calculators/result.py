@@ -8,7 +8,7 @@ from typing import Any
 from .declare import Amounts, Checks, Curves, Declaration, Map, Quantity, Record, Span, Table
 from .tables import source
 from .units import from_si, short
-from .wording import echo, plain
+from .wording import MONEY, echo, plain
 from .work import Check, Step, Work
 
 VERSION = "0.1.0"
@@ -192,7 +192,7 @@ def printed_step(step: Step, system: str) -> dict[str, Any]:
         "title": step.title,
         "formula": equation.text,
         "substituted": substituted,
-        "result": f"{short(from_si(step.value, shown))} {shown}".removesuffix(" 1"),
+        "result": f"{short(from_si(step.value, shown))} {MONEY.get(shown, shown)}".removesuffix(" 1"),
         "units": units,
         "source": equation.source,
     }

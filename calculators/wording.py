@@ -6,6 +6,13 @@ from typing import Any
 from .declare import Choice, Count, Field, List, Other, Quantity, Record
 from .units import TABLE, from_si, unit
 
+# Money is the reader's own; no symbol is made up, and every interface prints it in these words.
+MONEY = {
+    "money": "(your currency)",
+    "money/kWh": "per kWh (your currency)",
+    "money/therm": "per therm (your currency)",
+}
+
 
 def accepted(field: Field) -> str:
     """What a field accepts, in words."""

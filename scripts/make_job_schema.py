@@ -14,14 +14,14 @@ from typing import Any
 ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT))
 
-from calculators import declaration, job, names  # noqa: E402
-from calculators.declare import Choice, Count, Field, List, Quantity, Record, Several  # noqa: E402
+from calculators import declaration, job, job_values, names  # noqa: E402
+from calculators.declare import Choice, Count, Field, List, Quantity, Record, Several, Text  # noqa: E402
 
 TARGET = ROOT / "calculators/data/job.schema.json"
 Schema = dict[str, Any]
 # What an answer carries beside a value is read and left alone, so that an answer can be put into a job.
 CARRIED = ("si", "low", "high", "si_low", "si_high", "default", "range_from")
-REFERENCE: Schema = {"type": "string", "pattern": r"^@[a-z-]+\.[a-z_]+$"}  # such as @fan-point.pit_suction
+REFERENCE: Schema = {"type": "string", "pattern": f"^{job_values.SHAPE}$"}  # such as @fan-point.pit_suction
 TEXT: Schema = {"type": "string", "pattern": r"^[^@]"}  # such as 18 gpm
 QUANTITY: Schema = {
     "type": "object",
@@ -50,7 +50,12 @@ def shape(field: Field) -> Schema:
     if isinstance(field, Quantity):
         return ref("number" if field.base == "1" and field.us != "%" else "amount")
     if isinstance(field, List):
-        return {"type": "array", "items": record(field.item), "minItems": field.low, "maxItems": field.high}
+        return {
+            "type": "array",
+            "items": any_of(ref("reference"), record(field.item)),
+            "minItems": field.low,
+            "maxItems": field.high,
+        }
     if isinstance(field, Record):
         return record(field)
     if isinstance(field, Several):
@@ -82,7 +87,9 @@ def record(field: Record) -> Schema:
     """An object with the declared members and no others."""
     out: Schema = {
         "type": "object",
-        "properties": {name: value(member) for name, member in field.fields.items()},
+        "properties": {
+            name: value(member) if type(member) is Text else referable(member) for name, member in field.fields.items()
+        },
         "additionalProperties": False,
     }
     if field.need:
@@ -90,9 +97,14 @@ def record(field: Record) -> Schema:
     return out
 
 
+def referable(field: Field) -> Schema:
+    """A value or a reference to one."""
+    return any_of(ref("reference"), *value(field)["anyOf"])
+
+
 def entry(field: Field) -> Schema:
     """An input of a calculator in a job: a value or a reference, with its label."""
-    return {"title": field.label, "anyOf": [ref("reference"), *value(field)["anyOf"]]}
+    return {"title": field.label, **referable(field)}
 
 
 class Entries:

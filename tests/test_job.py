@@ -9,7 +9,7 @@ from typing import Any
 
 import pytest
 
-from calculators import InputError, job, names, solve, tables
+from calculators import InputError, job, job_values, names, solve, tables
 from calculators.show import sheet
 from cases import PUMP
 from job_files import DATA, LANE, LINE, PIPE, SMALL, lane, problems, small
@@ -67,7 +67,7 @@ def test_a_result_is_handed_on() -> None:
 def test_worked_inputs_have_no_references_left() -> None:
     """The inputs of a worked example solve by themselves and give the job's own answer."""
     inputs = job.worked_inputs(LANE, "pump-sizing")
-    assert not any(job.is_reference(value) for value in inputs.values())
+    assert not any(job_values.is_reference(value) for value in inputs.values())
     assert solve("pump-sizing", inputs)["delivered_flow"] == pytest.approx(job.run(LANE).results["pump-sizing"]["delivered_flow"])
     with pytest.raises(InputError):
         job.worked_inputs(SMALL, "pump-sizing")

@@ -139,6 +139,10 @@ def test_on_the_command_line(call, tmp_path: Path) -> None:
     page = tmp_path / "sheet.html"
     assert call(LANE, "--html", str(page), "--json")[0] == 0
     assert page.read_text("utf-8") == sheet.page(job.run(LANE))
+    listed = tmp_path / "materials.csv"
+    assert call(LANE, "--csv", str(listed))[0] == 0
+    assert listed.read_text("utf-8").splitlines()[1] == '"pipe, stick","4 in.",4,,'
+    assert call(LANE, "--csv", str(tmp_path / "no" / "list.csv"))[0] == 2
 
 
 def test_a_wrong_file_on_the_command_line(call, tmp_path: Path) -> None:

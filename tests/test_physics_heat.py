@@ -36,7 +36,7 @@ CHECKS = [
           1.08, 1e-6, "exact", "Btu/h per cfm and F"),
     Check("heat-fan-cost", "heat", "heat-cost-examples", "100 W all year at $0.12/kWh",
           lambda: heat.energy_cost(E=heat.fan_energy(P=100, t=365 * 86400), m=0.12 / factor("kWh")), 105.12, 0.005,
-          "printed in cents", "money"),
+          "printed in cents", "dollars"),
 ]  # fmt: skip
 
 

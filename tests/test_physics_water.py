@@ -82,7 +82,7 @@ CHECKS = [
           lambda: water.suction_head(s=si("1 psi"), rho=water.density(T=si("62 degF"))) / factor("ft"), 2.307, 0.005,
           "water at 62 degF is 0.1 percent lighter than at 39 degF; printed to four digits", "ft"),
     Check("water-tp410-7-34", "water", "crane-tp410", "problem 7.34", yearly_cost, 83970, 0.002 * 83970,
-          "the book rounds its power", "money/yr", "secondary"),
+          "the book rounds its power", "dollars a year", "secondary"),
 ]  # fmt: skip
 
 

@@ -213,7 +213,7 @@ def test_lines_of_csv_are_read_by_a_spreadsheet() -> None:
     """The lines are CSV of five columns, with commas inside quotes and empty prices where none were typed."""
     result = taken(fittings=[{"kind": "elbow-90", "count": 3}], prices=[{"item": "stick", "price": "24.5 money"}])
     head, *rows = csv.reader(result["materials_csv"])
-    assert head == ["item", "size", "quantity", "price each", "cost"]
+    assert head == ["item", "size", "quantity", "price each (your currency)", "cost (your currency)"]
     assert ["pipe, stick", "4 in.", "5", "24.50", "122.50"] in rows
     assert ["elbow, 90 degrees", "4 in.", "3", "", ""] in rows
     assert len(rows) == len(result.outputs["materials"])

@@ -1,10 +1,14 @@
 """Inputs are understood or refused whole: every problem at once, with the field, what was found, what is accepted."""
 
 import json
+import re
 
 import pytest
 
-from calculators import InputError, describe, names, solve
+from calculators import InputError, declaration, describe, names, solve
+from calculators.declare import List, Quantity, Record
+from calculators.describe import default_text
+from calculators.reading import Reader
 from cases import CASES
 
 GOOD = {"flow": "60 cfm", "pipe_size": "4", "pipe_length": "33 ft"}
@@ -119,6 +123,29 @@ def test_describe_is_plain_data(name):
             assert {"unit_us", "unit_si", "si_unit"} <= set(item)
     labels = [item["label"] for item in entry["inputs"]]
     assert len(labels) == len(set(labels)), "two inputs with the same label"
+
+
+def amounts(fields: dict, given: dict, path: str = ""):
+    """Every quantity with a default, inside lists and objects too: path, field, SI default."""
+    for name, field in fields.items():
+        inner = field.item if isinstance(field, List) else field
+        if isinstance(inner, Record):
+            yield from amounts(inner.fields, inner.defaults, f"{path}{name}.")
+        if isinstance(field, Quantity) and isinstance(given.get(name), float):
+            yield path + name, field, given[name]
+
+
+@pytest.mark.parametrize("name", names())
+def test_defaults_are_short_and_read_back(name):
+    """A default is printed in at most four digits, in a unit that says it whole: read again it is the very value."""
+    declared = declaration(name)
+    fields = {n: field for n, (field, _) in declared.inputs.items()}
+    for path, field, value in amounts(fields, {n: given for n, (_, given) in declared.inputs.items()}):
+        text = default_text(field, value)
+        reader = Reader()
+        assert reader.quantity(field, text, path) == pytest.approx(value, rel=1e-9, abs=1e-15), (path, text)
+        assert not reader.problems
+        assert len(re.sub(r"\D", "", text.split()[0]).strip("0")) <= 4, (path, text)
 
 
 def test_pump_pairs():

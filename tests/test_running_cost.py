@@ -30,7 +30,7 @@ def an_hour(cfm: float, difference: float) -> float:
 CHECKS = [
     Check("running-cost-fan", "running-cost", "heat-cost-examples", "100 W all year at $0.12/kWh",
           lambda: run(**FAN, prices={"electricity": "0.12 money/kWh"})["cost_per_year"], 105.12, 0.005,
-          "printed in cents", "money"),
+          "printed in cents", "dollars"),
     Check("running-cost-house", "running-cost", "heat-cost-examples", "0.018 x 0.8 x 12,000 x 60",
           lambda: an_hour(0.8 * 12000 / 60, 60), 10368, 0.001 * 10368,
           "the print rounds heat and density of air to 0.018 Btu/(ft3 F)", "Btu/h"),

@@ -1,5 +1,7 @@
 """The sheet and what the page asks of a job, without a browser: wording, labels, records, adding, taking off."""
 
+import csv
+import io
 import json
 import re
 from typing import Any
@@ -8,7 +10,8 @@ import pytest
 
 from calculators import job, names, page, page_job
 from calculators.declare import Quantity
-from calculators.show import sheet, sheet_parts_handover
+from calculators.show import arithmetic, sheet, sheet_parts_handover, sheet_parts_materials
+from calculators.show.text import answer as plain_answer
 from job_files import LANE, PIPE, lane, small
 
 
@@ -17,6 +20,11 @@ def asked(**request: Any) -> dict[str, Any]:
     answer = json.loads(page.job(json.dumps(request)))
     assert "fault" not in answer, answer
     return answer
+
+
+def answer_html(result: Any) -> str:
+    """The results and the arithmetic of an answer as the page shows them."""
+    return f"{arithmetic.results(result, 'us')}{arithmetic.steps(result, 'us')}"
 
 
 def words(html: str) -> str:
@@ -117,11 +125,79 @@ def test_each_place_of_a_record_is_a_result_with_that_unit() -> None:
 
 
 def test_the_record_holds_what_the_hand_over_needs() -> None:
-    """Gauge and mark, flow, pit, test holes, spillage of each burner with the system off and on, alarms, tests, installer."""
+    """Gauge and mark, flow, pit, test holes, alarms, permits, warranty, cost, tests, installer, and what was worked out of them."""
     part = words(dict(sheet.pieces(job.run(LANE)))["startup"])
-    for label in ("Gauge at start-up, marked", "Flow at the outlet", "Suction in the pit", "Test hole A", "system off: spills",
-                  "system on: spills", "Carbon monoxide alarm", "High-water alarm", "Radon after", "Installer, licence", "worked out"):  # fmt: skip
+    for label in ("Gauge at start-up, marked", "Flow at the outlet", "Suction in the pit", "Test hole A", "Carbon monoxide alarm", "High-water alarm", "Radon after", "Installer, licence", "worked out",
+                  "Wanted at the weakest hole", "Permits", "Warranty", "Cost of the system", "Your own exposure", "Work begun, finished"):  # fmt: skip
         assert label in part
+
+
+def test_the_form_of_the_spillage_test_has_both_tests_and_what_follows_a_failure() -> None:
+    """Each thing is asked before and with the system; each burner by its name; a failure says who goes where, in order."""
+    raw = lane()
+    raw["inputs"]["spillage-check"]["appliances"].append({"name": "boiler", "kind": "natural-draft-furnace"})
+    part = words(dict(sheet.pieces(job.run(raw)))["spillage"])
+    for label in ("Base reading, every fan off, before", "Base reading, every fan off, with the system", "Worst case, every fan on, before",
+                  "Room carbon monoxide", "Boiler, system off: spills for", "Boiler, system on: spills for", "Gas water heater, 40 kBtu/h class: draft and flue",
+                  "Fans that ran", "Text that was followed", "put back"):  # fmt: skip
+        assert label in part
+    order = ["If it spills: 1. Appliance off", "2. Radon fan off", "Tell owner and occupants", "licensed heating or gas trade", "Take away suction", "Test again in the worst case"]
+    assert [part.index(one) for one in order] == sorted(part.index(one) for one in order)
+
+
+def test_what_the_job_knows_stands_on_the_owners_sheet() -> None:
+    """Radon before and after from the test of the job and the yearly electricity; what was written by hand comes before."""
+    part = words(dict(sheet.pieces(job.run(LANE)))["owner"])
+    assert "Radon test before 9.4 pCi/L" in part
+    assert re.search(r"Radon test after 1\.1\d* pCi/L", part)
+    assert "kWh" in part
+    own = words(dict(sheet.pieces(job.run(lane(notes=["Radon after: result, dates, device, who: 1.1 pCi/L, device C"]))))["owner"])
+    assert "Radon test after 1.1 pCi/L, device C" in own
+
+
+def test_materials_come_piece_by_piece_and_as_csv() -> None:
+    """The list of pieces stands on the sheet with typed prices, and as CSV that a spreadsheet reads back."""
+    raw = lane()
+    raw["inputs"]["pipe-takeoff"]["prices"] = [{"item": "stick", "price": "24.5 money"}]
+    done = job.run(raw)
+    part = words(dict(sheet.pieces(done))["materials"])
+    assert "Pipe, stick 4 × 4 in., 24.5 each, together 98 (your currency)" in part
+    assert "Elbow, 90 degrees 3 × 4 in." in part
+    head, *rows = csv.reader(io.StringIO(sheet_parts_materials.materials_csv(done)))
+    assert head == ["item", "size", "quantity", "price each (your currency)", "cost (your currency)"]
+    assert ["pipe, stick", "4 in.", "4", "24.50", "98.00"] in rows
+    assert any(row[0].startswith("sealant") for row in rows)
+    assert asked(do="sheet", file=raw)["csv"] == sheet_parts_materials.materials_csv(done)
+    assert sheet_parts_materials.materials_csv(job.run({"underslab_job": 1})) == ""
+
+
+def test_the_states_own_tag_has_its_place() -> None:
+    """Where a chosen pack asks for a tag of the state the sheet keeps a frame for its number and says that it is bought there."""
+    part = words(dict(sheet.pieces(job.run(lane(rules=["us-mn"]))))["labels"])
+    assert "State tag no." in part
+    assert "4620.7600 subp. 3" in part
+    assert "State tag no." not in words(dict(sheet.pieces(job.run(LANE)))["labels"])
+
+
+def test_money_is_said_in_one_way() -> None:
+    """Text, HTML, the words of JSON and CSV all say the reader's own currency; the unit's name for programs stays in JSON only."""
+    raw = lane()
+    raw["inputs"]["pipe-takeoff"]["prices"] = [{"item": "stick", "price": "24.5 money"}]
+    done = job.run(raw)
+    shown = [sheet.text(done), words(sheet.page(done).partition("</style>")[2])]
+    for name in ("running-cost", "pipe-takeoff"):
+        result = done.results[name]
+        shown += [plain_answer(result, "us"), words(str(answer_html(result)))]
+        shown += [step["result"] for step in result.as_dict("us")["steps"] if step["units"][step["formula"].split()[0]].startswith("money")]
+    wrong = page.answer(json.dumps({"calculator": "pipe-takeoff", "units": "us", "uid": "w1", "inputs": {
+        **raw["inputs"]["pipe-takeoff"], "pipe_size": "4", "prices": [{"item": "stick", "price": "-3 money"}]}}))  # fmt: skip
+    (problem,) = json.loads(wrong)["problems"]
+    assert "your currency" in problem["text"]
+    assert "money" not in problem["text"]
+    for said in shown:
+        assert "(your currency)" in said
+        assert not re.search(r"\d money|\bmoney/", said)
+    assert done.results["running-cost"].as_dict("us")["results"]["fan_cost"]["unit"] == "money"
 
 
 def test_numbers_on_lines_become_records_words_stay_words() -> None:

@@ -5,6 +5,7 @@ from typing import Any
 from ..declare import Amounts, Checks, Curves, Flag, Map, Quantity, Record, Table, Texts
 from ..result import VERSION, Result, step_units
 from ..units import from_si, short
+from ..wording import MONEY
 from ..work import Step
 from . import mathml
 from .answer import printed, source_line
@@ -120,7 +121,7 @@ def step_line(step: Step, system: str) -> Markup:
     value = short(from_si(step.value, unit))
     numbers[equation.symbol] = value  # an implicit equation has its result on both sides
     measured = ", ".join(
-        f"{_spoken(name)} in {unit_text(units[name]).rstrip('.') if units[name] != 'in' else 'in.'}"
+        f"{_spoken(name)} in {_unit_named(units[name])}"
         for name in (equation.symbol, *step.arguments)
         if units[name] not in ("1", "")
     )
@@ -138,6 +139,12 @@ def step_line(step: Step, system: str) -> Markup:
         el("p", measured, class_="small units") if measured else None,
         source_line(equation.source),
     )
+
+
+def _unit_named(name: str) -> str:
+    if name in MONEY:
+        return name.replace("money", "your currency")
+    return unit_text(name).rstrip(".") if name != "in" else "in."
 
 
 def _spoken(name: str) -> str:

@@ -3,6 +3,7 @@
 from typing import Any
 
 from ..units import from_si, short
+from ..wording import MONEY
 from .markup import Markup, el
 
 UNITS = {
@@ -26,6 +27,8 @@ UNITS = {
     "1/h": "per h",
     "Bq/m3": "Bq/m³",
     "J/m3": "J/m³",
+    "nSv m3/Bq/h": "nSv m³/Bq/h",
+    **MONEY,
 }
 
 

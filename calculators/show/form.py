@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from ..declare import REQUIRED, Declaration, Field, List, Quantity, Record
+from ..declare import REQUIRED, Choice, Declaration, Field, List, Quantity, Record
 from .controls import Place, Start, control, hint, split
 from .figures import unit_text
 from .markup import Markup, el, join
@@ -142,6 +142,8 @@ class _Form:
             return self.points(field, at, raw) if _is_points(field) else self.rows(field, at, raw)
         if isinstance(field, Record):
             return self.record(field, at, raw)
+        if isinstance(field, Choice) and field.free is not None:
+            return self.word_or_number(field, at, raw, default)
         return control(field, at, Start(raw, default, self.system, self.values), optional=optional)
 
     def record(self, field: Record, at: Place, raw: Any) -> Markup:
@@ -194,6 +196,19 @@ class _Form:
         return self.field(
             record.fields[name], at.member(name), raw.get(name), default, optional=name not in record.need
         )
+
+    def word_or_number(self, field: Choice, at: Place, raw: Any, default: Any) -> Markup:
+        """Words to choose from, or a box for a number in their place; both are read as the same input."""
+        word = raw if isinstance(raw, str) and raw in field.choices else None
+        number = None if word else raw
+        chosen = word or (default if number is None and default is not REQUIRED else None)
+        published = Choice("A published one", field.choices, help=field.help)
+        free, start = Place(at.path, f"{at.id}-free"), Start(number, None, self.system, self.values)
+        ways = [
+            ("a published one", number is None, control(published, at, Start(chosen, REQUIRED, self.system, {}))),
+            ("a number of your own", number is not None, control(field.free, free, start)),  # type: ignore[arg-type]
+        ]
+        return el("div", self.ways(at.member("way"), field.label, ways, True), data_at=at.path)
 
     def rows(self, field: List, at: Place, raw: Any) -> Markup:
         """A list of objects, one block each, and the pattern of a new one."""

@@ -9,10 +9,12 @@ from ..job import Job
 from ..result import VERSION
 from . import sheet_parts as parts
 from . import sheet_parts_handover as handover
+from . import sheet_parts_owner as owner
 from .answer import caution_box, shape, source_line, state_of
 from .markup import Markup, el, escape, join, unescape
 from .phrases import closed
 from .sheet_parts import Card, Checked, Line, Part, Row
+from .sheet_parts_materials import materials
 from .text import cited
 
 STAMP = "Local code and licensed practice come first. This compares numbers; it does not approve work."
@@ -32,13 +34,14 @@ def sections(job: Job) -> list[Part]:
         parts.still_open(job),
         parts.cautions(job),
         *parts.results(job),
-        parts.materials(job),
+        materials(job),
         handover.labels(job, written),
         handover.measured(job),
         handover.start_up(job, written),
-        handover.dates(job),
+        handover.spillage(job, written),
+        owner.dates(job),
         Part("notes", "Notes", [Line(note) for note in handover.other_notes(job)]),
-        handover.owners(job, written),
+        owner.owners(job, written),
     ]
     return [part for part in listed if part.items]
 

@@ -6,10 +6,11 @@ from typing import Any
 
 from .. import declaration
 from ..declare import Field, List, Quantity, Record
-from ..job import Entry, Job, is_reference
+from ..job import Entry, Job
+from ..job_values import HOUSE, is_reference, parse
 from ..result import Result
 from ..tables import rule_pack
-from ..wording import echo
+from ..wording import MONEY, echo
 from ..work import Check
 from .answer import LEVELS, _compared, printed, said
 from .figures import figure, unit_text, words
@@ -82,7 +83,7 @@ def house(job: Job, written: dict[str, str]) -> Part:
         holder = next((r for r in job.results.values() if name in r.declaration.inputs), None)
         field = holder.declaration.inputs[name][0] if holder else _field_of(name)
         if is_reference(raw):
-            value = _reference(raw)
+            value = said_where(raw)
         elif holder and holder.values.get(name) is not None:
             value = told(field, holder.values[name], job.units, holder.values, raw)
         else:
@@ -110,15 +111,30 @@ def _typed(raw: Any) -> str:
         return ", ".join(f"{name.replace('_', ' ')} {_typed(value)}" for name, value in raw.items())
     if isinstance(raw, list):
         return "; ".join(map(_typed, raw))
-    return choice(words(raw))
+    return said_where(raw) if is_reference(raw) else choice(words(raw))
 
 
-def _reference(raw: str) -> str:
-    """@sump-sealing.suction_open as "from: Sealing the sump lid, suction with the lid as it is"."""
-    name, _, result = raw[1:].partition(".")
-    declared = declaration(name)
-    label = declared.results[result].label
-    return f"{declared.title}: {lower_first(label)}"
+def said_where(text: str) -> str:
+    """@sump-sealing.suction_open as "What an imperfect lid costs: suction with the lid as it is"."""
+    reference = parse(text)
+    if reference is None:
+        return text
+    place, name, way = reference
+    if place == HOUSE:
+        field: Any = _field_of(name)
+    else:
+        declared = declaration(place)
+        field = declared.results.get(name) or declared.inputs[name][0]
+    label = [lower_first(field.label)]
+    for step in way:
+        if isinstance(step, int):
+            label[-1] += f" {step + 1}"
+        holder = getattr(field, "item", field) if isinstance(field, List) else field
+        field = holder if isinstance(step, int) else getattr(holder, "fields", {}).get(step, field)
+        if not isinstance(step, int):
+            label.append(lower_first(field.label))
+    title = "The house" if place == HOUSE else declaration(place).title
+    return f"{title}: {', '.join(label)}"
 
 
 def told(field: Field | None, value: Any, system: str, values: Any, raw: Any = None) -> str:
@@ -138,6 +154,14 @@ def told(field: Field | None, value: Any, system: str, values: Any, raw: Any = N
         return _members(field, value, system, values, raw)
     if field.kind == "date":
         return day(value)
+    if (
+        isinstance(field, Quantity)
+        and field.us == "1"
+        and isinstance(raw, str)
+        and "/" in raw
+        and not is_reference(raw)
+    ):
+        return raw.strip()  # a pitch of 6/12 is said as it was typed
     shown = echo(field, value, system, values)
     if "unit" in shown:
         return f"{figure(shown['value'])} {unit_text(shown['unit'])}".rstrip()
@@ -170,8 +194,19 @@ def _members(field: Record, value: dict[str, Any], system: str, values: Any, raw
         own = raw.get(name) if isinstance(raw, dict) else None
         text = told(member, inner, system, {**values, **given} if isinstance(member, Quantity) else given, own)
         plain = member.kind == "text" and name == "name"
-        parts.append(text if plain else f"{lower_first(member.label)} {text}")
-    return ", ".join(parts)
+        parts.append(text if plain else f"{lower_first(member.label)}: {text}")
+    return "; ".join(parts)
+
+
+def told_rows(label: str, field: Field, value: Any, job: Job, values: Any, raw: Any) -> list[Row]:
+    """A read value as rows: one for each entry of a list, unless its entries are only counted."""
+    if isinstance(field, List) and any(set(entry) - {"kind", "count"} for entry in value):
+        given = raw if isinstance(raw, list) and len(raw) == len(value) else [None] * len(value)
+        return [
+            Row(f"{field.item.label} {i}", told(field.item, one, job.units, values, own))
+            for i, (one, own) in enumerate(zip(value, given, strict=True), 1)
+        ]
+    return [Row(label, told(field, value, job.units, values, raw))]
 
 
 def stops(job: Job) -> Part:
@@ -214,7 +249,7 @@ def _open(entry: Entry) -> str:
         return text
     declared = declaration(entry.calculator)
     for word in [word for word in text.replace(",", " ").replace(";", " ").split() if is_reference(word)]:
-        text = text.replace(word, f"“{_reference(word)}”")
+        text = text.replace(word, f"“{said_where(word)}”")
     if entry.field in declared.inputs:
         return closed(f"{declared.title}: {declared.inputs[entry.field][0].label} is not given{_because(text)}")
     return closed(f"{declared.title}: {text}")
@@ -247,9 +282,11 @@ def _result(job: Job, name: str, result: Result) -> Part:
     for field, raw in own.items():
         if raw is None or result.values.get(field) is None:
             continue
-        value = told(declared.inputs[field][0], result.values[field], job.units, result.values, raw)
-        label = declared.inputs[field][0].label
-        items.append(Row(label, f"{value} (from {_reference(raw)})" if is_reference(raw) else value))
+        item = declared.inputs[field][0]
+        rows = told_rows(item.label, item, result.values[field], job, result.values, raw)
+        if is_reference(raw):
+            rows[-1].value += f" (from {said_where(raw)})"
+        items += rows
     given = len(items)
     for field_name, field in declared.results.items():
         if len(items) - given == MOST_RESULTS:
@@ -272,47 +309,8 @@ def result_words(value: Any) -> str:
     if not isinstance(value, dict) or "unit" not in value:
         return choice(words(value)) if " " not in words(value) else words(value)
     unit = unit_text(value["unit"])
-    text = f"{figure(value['value'])} {unit}".rstrip()
-    if "low" in value and value["low"] != value["high"]:
-        text += f" ({figure(value['low'])} to {figure(value['high'])})"
-    return text
-
-
-MATERIALS = {  # results of calculators that say what has to be bought, where there is no list of the whole pipe
-    "sump-sealing": ("bead_length", "cartridges"),
-}
-PIPES = {"fan-point": "Vent pipe", "pipe-loss": "Vent pipe", "pump-sizing": "Pump line"}
-
-
-def materials(job: Job) -> Part:
-    """What has to be bought, as far as the job says it."""
-    rows: list[Row] = []
-    for name, wanted in MATERIALS.items():
-        if name in job.results:
-            result = job.results[name]
-            labels = [(result.declaration.results[field].label, printed(result, field, job.units)) for field in wanted]
-            rows += [Row(label, result_words(value)) for label, value in labels if value is not None]
-    if "pipe-takeoff" in job.results:
-        taken = _result(job, "pipe-takeoff", job.results["pipe-takeoff"])
-        given = {field.label for field, _ in job.results["pipe-takeoff"].declaration.inputs.values()}
-        rows += [item for item in taken.items if isinstance(item, Row) and item.label not in given]
-    done = {"Vent pipe"} if "pipe-takeoff" in job.results else set()
-    for name, title in PIPES.items():
-        if name in job.results and title not in done:
-            done.add(title)
-            rows += _pipe(job.results[name], title, job.units)
-    return Part("materials", "Materials", rows)
-
-
-def _pipe(result: Result, title: str, system: str) -> list[Row]:
-    fields, values = result.declaration.inputs, result.values
-    size = values.get("pipe_size")
-    bore = (
-        f"{size} in. nominal" if size else told(fields["inside_diameter"][0], values["inside_diameter"], system, values)
-    )
-    length = told(fields["pipe_length"][0], values["pipe_length"], system, values)
-    rows = [Row(title, f"{bore}, {length}")]
-    if values.get("fittings"):
-        listed = [one for one in values["fittings"] if one["kind"] not in ("entrance", "exit")]
-        rows.append(Row(f"{title}, fittings", told(fields["fittings"][0], listed, system, values)))
-    return rows
+    spread = "low" in value and value["low"] != value["high"]
+    between = f" ({figure(value['low'])} to {figure(value['high'])})" if spread else ""
+    if value["unit"] in MONEY:
+        return f"{figure(value['value'])}{between} {unit}"
+    return f"{figure(value['value'])} {unit}".rstrip() + between

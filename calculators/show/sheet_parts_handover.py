@@ -6,42 +6,80 @@ from .. import declaration
 from ..job import Job
 from ..reading import ABSENT, Reader
 from ..tables import rule_pack
+from ..trade.spillage_words import IF_IT_FAILS
 from .answer import printed
 from .sheet_parts import BLANK_HOUSE, Card, Line, Part, Row, day, result_words, told
 
 GAUGE = "Gauge at start-up, marked on the gauge"
 INSTALLER = "Installer, licence"
+RADON_BEFORE = "Radon before: result, dates, device, who"
+RADON_AFTER = "Radon after: result, dates, device, who"
+WHERE = "Kind of system; where pits, fan, switch and breaker are"
+MOST_HOLES = 12
 OUR_LABELS = ("common-practice", "")
 PRESCRIBED = ("label_text", "lid_label", "tag", "start_up_mark")
 
 
 def rows_to_fill(job: Job) -> list[Row]:
-    """The rows of the start-up record, without what was written into them.
+    """Every row of the sheet that is filled in on the job, without what was written into it."""
+    return [*start_rows(job), *spillage_rows(job)]
+
+
+def start_rows(job: Job) -> list[Row]:
+    """The rows of the start-up record.
 
     Those with a place ``(calculator, field)`` are kept as records where that calculator knows the thing, the rest as words.
     """
     pressure, flow = ("in WC", "cfm") if job.units == "us" else ("Pa", "L/s")
-    rows = [
+    return [
+        Row("Work begun, finished", at=()),
         Row(GAUGE, unit=pressure, at=("fan-point", "gauge_suction")),
         Row("Kind of gauge and where it hangs", at=()),
         Row("Suction in the pit", unit=pressure, at=("fan-point", "pit_suction")),
         Row("Flow at the outlet", unit=flow, at=("fan-point", "flow")),
-        *(Row(f"Test hole {letter}, suction with the fan on", unit=pressure, at=()) for letter in "ABC"),
-    ]
-    for name in burners(job):
-        rows += [Row(f"{name}, system off: spills for", at=()), Row(f"{name}, system on: spills for", at=())]
-    rows += [
+        *(Row(f"{hole}, suction with the fan on", unit=pressure, at=()) for hole in _holes(job)),
+        Row(WHERE, at=()),
         Row("Carbon monoxide alarm seen, and where", at=()),
         Row("Fan alarm tried, and what it did", at=()),
         Row("High-water alarm tried", at=()),
         Row("Lid closed, joints tried with smoke", at=()),
         Row("Labels on pipe, lid and breaker", at=()),
         Row("State tag no.", at=()),
-        Row("Radon before: result, dates, device, who", at=()),
-        Row("Radon after: result, dates, device, who", at=()),
+        Row("Permits: number, office", at=()),
+        Row(RADON_BEFORE, at=()),
+        Row(RADON_AFTER, at=()),
+        Row("Warranty: what, until", at=()),
+        Row("Cost of the system (your currency)", at=()),
+        Row("Your own exposure: hours in the house, level", at=()),
         Row(INSTALLER, at=()),
     ]
-    return rows
+
+
+def _holes(job: Job) -> list[str]:
+    """The test holes of the job with their places; three lettered ones when it names none."""
+    reach = job.results.get("suction-reach")
+    given = (reach.values.get("test_holes") if reach else None) or []
+    if not reach or not given:
+        return [f"Test hole {letter}" for letter in "ABC"]
+    item: Any = reach.declaration.inputs["test_holes"][0]
+    at = [[told(item.item.fields[axis], hole[axis], job.units, {}) for axis in "xy"] for hole in given[:MOST_HOLES]]
+    return [f"Test hole {i + 1} ({x} across, {y} up)" for i, (x, y) in enumerate(at)]
+
+
+def spillage_rows(job: Job) -> list[Row]:
+    """The form of the spillage test: each thing before the system runs and with it running."""
+    pressure = "in WC" if job.units == "us" else "Pa"
+    both = (("Day, hour, weather", ""), ("Room carbon monoxide, start and highest", "ppm"),
+            ("Base reading, every fan off", pressure), ("Worst case, every fan on", pressure))  # fmt: skip
+    rows = [Row(f"{label}, {when}", unit=unit, at=()) for label, unit in both for when in ("before", "with the system")]
+    for name in burners(job):
+        rows += [Row(f"{name}, system {state}: spills for", unit="s", at=()) for state in ("off", "on")]
+        rows.append(Row(f"{name}: draft and flue carbon monoxide, off and on", at=()))
+    return rows + [
+        Row(label, at=())
+        for label in ("Doors, blower and damper as tested", "Fans that ran, each by name", "Limit that was used, and whose table",
+                      "Text that was followed, edition; who tested", "Everything put back, told to")
+    ]  # fmt: skip
 
 
 def burners(job: Job) -> list[str]:
@@ -110,24 +148,69 @@ def start_up(job: Job, written: dict[str, str]) -> Part:
     """The start-up record: what was worked out beside what is read, and what was tried."""
     started = job.file.get("started")
     rows: list[Any] = [Row("Fan first switched on", day(started) if started else "")]
-    fan = job.results.get("fan-point")
-    for row in rows_to_fill(job):
+    worked, needed = _worked_out(job), job.results.get("needed-suction")
+    last_hole = f"{_holes(job)[-1]}, suction with the fan on"
+    for row in start_rows(job):
         row.value = written.get(row.label, "")
         rows.append(row)
-        if row.at and fan:
-            value = printed(fan, row.at[1], job.units)
-            if value is not None:
-                rows.append(Row(f"{row.label.partition(',')[0]}, worked out", result_words(value)))
-    rows.append(
+        if row.label in worked:
+            rows.append(Row(f"{row.label.partition(',')[0].partition(':')[0]}, worked out", worked[row.label]))
+        elif row.label == last_hole and needed:
+            wanted = result_words(printed(needed, "required_suction", job.units))
+            rows.append(Row("Wanted at the weakest hole that day, worked out", wanted))
+    return Part("startup", "Start-up record", rows)
+
+
+def _worked_out(job: Job) -> dict[str, str]:
+    """What the job itself knows of a row of the start-up record, by label."""
+    before, after = radon_known(job)
+    known = {RADON_BEFORE: before, RADON_AFTER: after}
+    fan = job.results.get("fan-point")
+    for row in start_rows(job):
+        value = printed(fan, row.at[1], job.units) if row.at and fan else None
+        if value is not None:
+            known[row.label] = result_words(value)
+    return {label: text for label, text in known.items() if text}
+
+
+def radon_known(job: Job) -> tuple[str, str]:
+    """Radon before and after the work as the test of the job has it; empty where it does not say."""
+    test = job.results.get("radon-test")
+    if not test:
+        return "", ""
+    mean = printed(test, "mean", job.units)
+    mean_said = result_words(mean) if mean is not None else ""
+    if test.values["protocol"] != "post-mitigation":
+        return mean_said, ""
+    earlier = test.values.get("earlier_reading")
+    field = test.declaration.inputs["earlier_reading"][0]
+    counts = {True: "", False: "; this test does not count", None: "; whether it counts could not be judged"}
+    valid = counts[test.outputs.get("valid")]
+    return "" if earlier is None else told(field, earlier, job.units, test.values), mean_said and mean_said + valid
+
+
+def spillage(job: Job, written: dict[str, str]) -> Part:
+    """The form of the spillage test, what the sum says beside it, and what to do when it fails."""
+    items: list[Any] = [
         Line(
-            "Spillage: everything that blows air out is on and the inner doors stand as they draw the most; the burner "
-            "is lit cold; smoke at the draft hood shows how long it spills. If it still spills after the time "
-            "that the test allows, switch the system off and call the licensed person; do not leave it running.",
+            "Everything that blows air out is on and the inner doors stand as they draw the most; the burner "
+            "is lit cold; smoke at the draft hood shows how long it spills. Once before the system runs, once with it at its "
+            "final speed and the lid closed.",
             level="danger",
             source=("common-practice", ""),
         )
-    )
-    return Part("startup", "Start-up record", rows)
+    ]
+    for row in spillage_rows(job):
+        row.value = written.get(row.label, "")
+        items.append(row)
+    check = job.results.get("spillage-check")
+    if check:
+        added = printed(check, "added_depressurization", job.units)
+        items.append(Row("The fans add, worked out; the test decides", result_words(added)))
+    first, *then = IF_IT_FAILS
+    items.append(Line(f"If it spills: 1. {first}", level="danger", source=("common-practice", "")))
+    items += [Line(f"{i}. {text}") for i, text in enumerate(then, 2)]
+    return Part("spillage", "Spillage test", items)
 
 
 def labels(job: Job, written: dict[str, str]) -> Part:
@@ -174,6 +257,16 @@ def labels(job: Job, written: dict[str, str]) -> Part:
         *_pipe_labels(rows, source, note),
         Card("Radon fan: leave on", "Breaker label", [Row("Breaker no.")], OUR_LABELS, "Our words."),
     ]
+    items += [
+        Card(
+            "State tag",
+            "A tag that is the state's own: get it there, this is its place",
+            [Row("State tag no.", written.get("State tag no.", "")), Line(row["text"])],
+            (row["source"], f"{row['section']}, {row['edition']}"),
+        )
+        for row in rows
+        if row["quantity"] == "tag"
+    ]
     if {"sump-sealing", "pump-sizing"} & job.results.keys():
         lines = [
             Line("Part of the radon system. Air from the soil is behind this lid."),
@@ -192,76 +285,3 @@ def _pipe_labels(rows: list[dict[str, Any]], source: tuple[str, str], note: str)
         for text, row in quoted.items()
     ]
     return cards or [Card("Radon reduction system", where, [], source, note)]
-
-
-def dates(job: Job) -> Part:
-    """What is due when, in words."""
-    due = job.dates()
-    if due:
-        items: list[Any] = []
-        for one in due:
-            sooner = f"no sooner than {day(one['no_sooner'])}, " if one["no_sooner"] else ""
-            items.append(
-                Row(one["what"][:1].upper() + one["what"][1:], f"{sooner}no later than {day(one['no_later'])}")
-            )
-        items += [Line(f"{one['what'][:1].upper()}{one['what'][1:]}:", source=(one["source"], "")) for one in due]
-        items.append(
-            Line("After that every two years, after a change of the house or the system, and when it is sold.")
-        )
-        return Part("dates", "Dates", items)
-    return Part("dates", "Dates", [Line("Enter the day the fan was first switched on to see when the tests are due.")])
-
-
-def owners(job: Job, written: dict[str, str]) -> Part:
-    """The owner's sheet: what the gauge means, when to call, what to leave alone, when to test again."""
-    due = job.dates()
-    again = day(due[-1]["no_later"]) if due else ""
-    first = f"{day(due[0]['no_sooner'])} to {day(due[0]['no_later'])}" if due else ""
-    pump = "pump-sizing" in job.results
-    items: list[Any] = [
-        Line("A fan draws air from under the floor and blows it out where nobody breathes it. It runs day and night."),
-        Row("House", job.file["title"]),
-        Row("Gauge on the day it was started", written.get(GAUGE, "")),
-        Row("Radon test before", written.get("Radon before: result, dates, device, who", "")),
-        Row("Radon test after", written.get("Radon after: result, dates, device, who", "")),
-        Row("First test: from, to", first),
-        Row("Test again, at the latest", again),
-        Row("Call", written.get(INSTALLER, "")),
-        Line(
-            "The gauge shows suction, not radon. Only a radon test shows radon.",
-            source=OUR_LABELS,
-        ),
-        Line(
-            "Look at the gauge at least every three months. Call when it stands at zero or has moved by a fifth or more, up or down.",
-            source=("ccah-2020", "Exhibit 2 (20 % and zero); every three months: ANSI/AARST CC-1000 2018, 12.1.3 b"),
-        ),
-        Line(
-            "Zero: look whether the plug, the switch and the breaker are on and the tube is on the gauge; then call. "
-            "Do not open the fan."
-        ),
-        Line(
-            "Lower than the mark: air gets in somewhere, often at the pit lid. "
-            "Higher: less air moves, often water or ice in the pipe."
-        ),
-        Line(
-            "Do not switch the fan off to save power, for the summer or while you are away: radon comes back within a day."
-        ),
-        Line("Test again at least every two years, and after building work.", source=("ccah-2020", "Exhibit 2")),
-        Line("Keep the outlet clear of snow, nests and new windows. Nobody puts anything over it."),
-    ]
-    if pump or "sump-sealing" in job.results:
-        items.append(
-            Line(
-                "Keep the pit lid closed and sealed. Whoever opens it switches the fan off, unplugs the pump, and closes it again. "
-                "If the high-water alarm sounds, call."
-            )
-        )
-    items.append(
-        Line(
-            "Headache, dizziness, or a carbon monoxide alarm that sounds: everybody leaves the house; call the emergency number "
-            "from outside. A new heater, dryer, hood or tighter windows: have the burners tested for spillage again.",
-            level="danger",
-            source=("common-practice", ""),
-        )
-    )
-    return Part("owner", "Owner's sheet", items)

@@ -7,6 +7,7 @@ from ..declare import PARTS, Checks, Map, Table, Texts
 from ..result import Result
 from ..tables import source
 from ..units import short
+from ..wording import MONEY
 
 VERDICTS = {True: "Meets", False: "Does not meet", None: "Not judged"}
 LEVELS = ("danger", "warning", "note")
@@ -39,7 +40,7 @@ def number(value: Any) -> str:
     if isinstance(value, bool):
         return "yes" if value else "no"
     if isinstance(value, dict) and "unit" in value:
-        unit = "" if value["unit"] == "1" else f" {value['unit']}"
+        unit = "" if value["unit"] == "1" else f" {MONEY.get(value['unit'], value['unit'])}"
         return f"{short(value['value'])}{unit}"
     if isinstance(value, dict):
         return ", ".join(f"{name} {number(inner)}" for name, inner in value.items())
@@ -159,7 +160,7 @@ def answer(result: Result, system: str, *, steps: bool = True) -> str:
         lines += ["", "How it was worked out"]
         for i, step in enumerate(data["steps"], 1):
             left = step["formula"].partition("=")[0].strip()
-            units = ", ".join(f"{name} in {unit}" for name, unit in step["units"].items() if unit != "1")
+            units = ", ".join(f"{name} in {unit.replace('money', 'your currency')}" for name, unit in step["units"].items() if unit != "1")
             lines += [
                 f"  {i} {step['title']}",
                 f"    {step['formula']}" + (f"   ({units})" if units else ""),

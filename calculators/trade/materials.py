@@ -26,6 +26,7 @@ ITEMS = {
     "other": "other fitting",
 }
 NO_PIECE = ("entrance", "exit")
+TO_SUIT = "to suit"  # the size of what is chosen by its hole
 GARAGE_NEED = "close the gap with an approved material that resists flame and gases; ask about plastic pipe"
 FLOOR_NEED = "close the gap at floor or ceiling with an approved material that resists flame and gases"
 WEATHER_NEED = "flash or seal against rain, and seal for air"
@@ -90,7 +91,7 @@ def priced(
     rows: list[dict[str, Any]] = [
         {
             "item": ITEMS[item],
-            "size": "to suit" if item in ("firestop", "weather-seal") else f"{pipe_size} in.",
+            "size": TO_SUIT if item in ("firestop", "weather-seal") else f"{pipe_size} in.",
             "quantity": number,
             "price": each.get(item),
             "cost": None if item not in each else number * each[item],
@@ -104,7 +105,7 @@ def priced(
 
 def csv(rows: list[dict[str, Any]]) -> list[str]:
     """The list as lines of CSV: every text in quotes, numbers plain, nothing where no price is known."""
-    lines = ["item,size,quantity,price each,cost"]
+    lines = ["item,size,quantity,price each (your currency),cost (your currency)"]
     for row in rows:
         money = ["" if row[name] is None else f"{row[name]:.2f}" for name in ("price", "cost")]
         lines.append(",".join([f'"{row["item"]}"', f'"{row["size"]}"', str(row["quantity"]), *money]))

@@ -75,15 +75,19 @@ function walk(form, value, path, left) {
     value.forEach((entry, i) => walk(form, entry, `${path}[${i}]`, left));
   } else if (value && typeof value === "object" && !Array.isArray(value) && !isQuantity(value)) {
     for (const [name, member] of Object.entries(value)) walk(form, member, path ? `${path}.${name}` : name, left);
-  } else if (value !== null && !set(find(form, "path", path), value)) {
+  } else if (value !== null && !all(form, "path", path).some((control) => set(control, value))) {
     left[path] = value;
   }
 }
 
 const isQuantity = (value) => Object.keys(value).every((key) => ["value", "unit", "default", "si"].includes(key)) && "value" in value;
 
+// A word to choose and a number in its place are two controls of one path.
+const all = (form, mark, path) => [...form.querySelectorAll(`[data-${mark}="${CSS.escape(path)}"]`)];
+
 export function find(form, mark, path) {
-  return form.querySelector(`[data-${mark}="${CSS.escape(path)}"]`);
+  const found = all(form, mark, path);
+  return found.find((one) => !one.closest("[hidden]")) ?? found[0] ?? null;
 }
 
 function clear(control) {
@@ -130,8 +134,8 @@ export function chooseWay(ways, which) {
 
 function chooseFilled(ways) {
   const picks = [...ways.querySelector(".picks").querySelectorAll("input")];
-  const filled = [...ways.children].find((way) => way.dataset.way !== undefined && holdsValue(way));
-  const which = filled?.dataset.way ?? picks.at(-1).value;
+  const bodies = [...ways.children].filter((way) => way.dataset.way !== undefined);
+  const which = bodies.find(holdsValue)?.dataset.way ?? (picks.length > bodies.length ? picks.at(-1) : picks[0]).value;
   for (const pick of picks) pick.checked = pick.value === which;
   chooseWay(ways, which);
 }

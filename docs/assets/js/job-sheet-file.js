@@ -8,10 +8,10 @@ export class FileError extends Error {}
 const nameOf = (title) => `${title.toLowerCase().normalize("NFKD").replace(/[^a-z0-9]+/g, "-").replace(/^-+|-+$/g, "").slice(0, 60) || "job"}`;
 const textOf = (file) => `${JSON.stringify(file, null, 2)}\n`;
 
-export function saveAsFile(title, text) {
+export function saveAsFile(title, text, ending = "json", type = "application/json") {
   const link = document.createElement("a");
-  link.href = URL.createObjectURL(new Blob([text], {type: "application/json"}));
-  link.download = `${nameOf(title)}.json`;
+  link.href = URL.createObjectURL(new Blob([text], {type}));
+  link.download = `${nameOf(title)}.${ending}`;
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 10_000);
   return link.download;

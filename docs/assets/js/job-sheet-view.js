@@ -52,6 +52,13 @@ export function showParts(sheet, answer, file, addresses) {
     const name = part.dataset.of;
     if (name) part.querySelector("h2").after(ways(name, addresses[name], answer.inputs[name] ?? {}, Boolean(file.inputs?.[name])));
   }
+  if (answer.csv) {
+    const acts = element("p", "acts noprint");
+    const list = button("Save the list as CSV", "csv");
+    list.className = "act act--small";
+    acts.append(list);
+    parts.find(([key]) => key === "materials")?.[1].append(acts);
+  }
   const wanted = new Set(parts.map(([key]) => key));
   for (const old of sheet.querySelectorAll("[data-part]")) if (!wanted.has(old.dataset.part)) old.remove();
   let before = sheet.querySelector(".sheet__head");

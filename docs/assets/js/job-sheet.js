@@ -75,9 +75,9 @@ class Desk {
     this.picker.value = own;
     this.pick.hidden = !rows.length;
     const acts = own
-      ? [["Print", "print", true], ["Save as a file", "save"], ["Share", "share"], ["Open a file", "open"], ["New job", "new"], ["Delete", "delete"]]
+      ? [["Print", "print", true], ["Print the hand-over", "print-papers"], ["Save as a file", "save"], ["Share", "share"], ["Open a file", "open"], ["New job", "new"], ["Delete", "delete"]]
       : [["New job", "new", true], ["Open a file", "open"], ["Start from the example", "copy"]];
-    this.acts.replaceChildren(...acts.filter(([, act]) => !this.broken || !["print", "share"].includes(act)).map((one) => button(...one)));
+    this.acts.replaceChildren(...acts.filter(([, act]) => !this.broken || !["print", "print-papers", "share"].includes(act)).map((one) => button(...one)));
   }
 
   head() {
@@ -117,6 +117,7 @@ class Desk {
     if (!answer.ok) return this.problems("This job cannot be worked out as it stands.", answer.problems);
     this.trouble.replaceChildren();
     if (answer.file) this.keep(answer.file, false);
+    this.csv = answer.csv;
     showParts(this.sheet, answer, record.file, addresses);
     this.sheet.querySelector(".sheet__head p").textContent = answer.title;
     this.sheet.querySelector(".stamp").textContent = answer.stamp;
@@ -212,10 +213,12 @@ class Desk {
     const act = pressed?.dataset.act;
     if (!act) return;
     if (act === "print") print();
+    else if (act === "print-papers") this.printPapers();
     else if (act === "open") this.file.click();
     else if (act === "new") this.begin(blank());
     else if (act === "copy") this.copy();
     else if (act === "save") this.say(`${this.record ? saveJob(this.record.file) : saveAsFile("job", rawText(this.broken))} was saved.`);
+    else if (act === "csv") this.say(`${saveAsFile(`${this.record.file.title} materials`, this.csv, "csv", "text/csv")} was saved.`);
     else if (act === "share") shareJob(this.record.file).then((text) => this.say(text));
     else if (act === "delete") this.askDelete();
     else if (act === "really") this.deleteNow();
@@ -223,6 +226,13 @@ class Desk {
     else if (act === "reload") this.take(this.record.id);
     else if (act === "fork") this.begin({...this.record.file, title: `${this.record.file.title} (mine)`});
     else if (act === "drop") this.drop(pressed.dataset.calculator);
+  }
+
+  // Labels, records, dates and the owner's sheet without the calculators' parts.
+  printPapers() {
+    this.sheet.dataset.only = "papers";
+    addEventListener("afterprint", () => delete this.sheet.dataset.only, {once: true});
+    print();
   }
 
   say(text) {
