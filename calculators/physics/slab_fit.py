@@ -15,6 +15,7 @@ LEAST_B, MOST_B = 0.5, 100.0  # m, the range in which the leakage length is look
 SCAN = 9  # leakage lengths tried before the search narrows
 GOLDEN = (sqrt(5) - 1) / 2
 WITHIN = 2e-3  # of ln B
+CELL = 0.75  # m: many sums are made, and a reading is not as good as they are
 LEAST_HOLES, LEAST_HOLES_GIVEN_B = 3, 2
 T_WITHIN, T_STEPS = 1e-4, 12  # of ln T; the last step gains the rest
 T_MISSED, T_FAR = 0.05, 30.0  # of ln T: no layer gives these readings; so far from the start none is looked for
@@ -190,7 +191,7 @@ def _model(
     try:
         if B < LEAST_LEAKAGE_LENGTH:
             raise OutsideGrid("short")
-        h = cell_size(outline, B, PER_LENGTH)
+        h = cell_size(outline, B, PER_LENGTH, CELL)
     except OutsideGrid:
         return [
             endless_slab(r=max(hypot(hole.x - pit.x, hole.y - pit.y), pit.radius), Q=flow, T=T, B=B) for hole in holes
