@@ -12,7 +12,7 @@ LAMINAR_END = 2300.0  # Re up to which flow is taken as laminar
 TURBULENT_START = 4000.0  # Re from which Colebrook's equation holds
 ROUGH = 3.7  # Colebrook 1939, the rough-pipe term
 SMOOTH = 2.51  # Colebrook 1939, the smooth-pipe term
-CLOSE_ENOUGH = 1e-14  # relative change of 1/sqrt(f) at which the iteration stops
+CLOSE_ENOUGH = 1e-8  # relative change of 1/sqrt(f) at which the iteration stops: what is left is its square
 LOG_E = log10(e)
 MOST_STEPS = 50  # never needed in full: Newton's method gains digits by doubling them
 
@@ -225,7 +225,7 @@ def total_loss(*, Q: float, D: float, k: float, L: float, K: float, rho: float, 
     Density rho [kg/m3], viscosity mu [Pa*s]. The friction factor is that of this flow; no flow loses nothing.
     A negative flow loses as much the other way. Raises ValueError as friction_factor does. Source: Darcy-Weisbach.
     """
-    if Q == 0:
+    if Q == 0 or (L == 0 and K == 0):
         return 0.0
     V = speed(Q=abs(Q), D=D)
     f = friction_factor(Re=reynolds(rho=rho, V=V, D=D, mu=mu), k=k, D=D)
