@@ -33,9 +33,7 @@ class Footing(NamedTuple):
     tightness: float
 
 
-def cell_size(
-    outline: Outline, B: float, per_length: float = WANTED_PER_LENGTH, usual: float = USUAL_CELL
-) -> float:
+def cell_size(outline: Outline, B: float, per_length: float = WANTED_PER_LENGTH, usual: float = USUAL_CELL) -> float:
     """Side of the cells [m] for a plan and leakage length B [m].
 
     At most B/3, wanted B/``per_length`` up to ``usual`` [m], at most 60 along the long side and about 1600 in all.

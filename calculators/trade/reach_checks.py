@@ -135,9 +135,7 @@ def cautions(work: Work, reach: Reach, state: str, tested: bool, joint: float) -
         "derived",
     )
     if not tested:
-        work.caution(
-            "note", "Without test holes this is a picture, not a design. The test is the accuracy.", "derived"
-        )
+        work.caution("note", "Without test holes this is a picture, not a design. The test is the accuracy.", "derived")
     if state == "damp":
         work.caution(
             "warning",
@@ -187,7 +185,8 @@ def of_fit(work: Work, reach: Reach, ratios: Sequence[tuple[str, float]]) -> Non
         return
     if fit.dropped:
         listed = "; ".join(
-            f"{name}, where the fitted slab would have {said(s)}" for name, s in zip(fit.dropped, fit.unseen, strict=True)
+            f"{name}, where the fitted slab would have {said(s)}"
+            for name, s in zip(fit.dropped, fit.unseen, strict=True)
         )
         work.caution(
             "warning",
