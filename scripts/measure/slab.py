@@ -189,7 +189,8 @@ def main() -> None:
         print("  slope" + "".join(f"{slope(times['rows'], part):12.2f}" for part in parts) + "   (time goes as cells to this power)")
         for what, ms in times["whole"].items():
             print(f"  {ms:8.1f}  {what}")
-    print("\nSciPy's banded Cholesky on the same matrix, this machine, ms\n  cells      factor   one right side   ours/SciPy: factor, side   greatest difference")
+    print("\nSciPy's banded Cholesky on the same matrix, this machine, ms")
+    print("  cells      factor   one right side   ours/SciPy: factor, side   greatest difference")
     for h, row in zip(CELLS, found["this Python"]["rows"], strict=True):
         factor, side, off = reference(h)
         print(f"  {row['cells']:5d}{factor:12.3f}{side:12.3f}{row['factor'] / factor:18.0f}{row['solve'] / side:10.0f}{off:18.1e}")
