@@ -60,8 +60,10 @@ def grid_of(h: float) -> Any:
 
 def forget() -> None:
     """Cells and fits that are kept between two answers."""
+    from calculators.physics import slab_tile
     from calculators.trade import reach_field, reach_layer
 
+    slab_tile.factored.cache_clear()
     reach_field._grid.cache_clear()
     reach_layer._fit.cache_clear()
 

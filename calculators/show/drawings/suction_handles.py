@@ -11,6 +11,8 @@ from .canvas import WIDTH, Sheet
 STEPS = {"ft": 0.5, "m": 0.1}  # of one nudge
 HINT = "Drag a ring, or go to it with Tab and use the arrow keys. The numbers of the form change, and the plan is drawn from them."
 
+BUSY = "The plan is being worked out from the new numbers."
+
 
 def movable(sheet: Sheet, result: Result, system: str, plan: Markup, uid: str) -> Markup:
     """The plan with its points as data, a switch that shows them and a word of help; both wake up with the page's script."""
@@ -26,8 +28,9 @@ def movable(sheet: Sheet, result: Result, system: str, plan: Markup, uid: str) -
     switch = el("button", "Move points on the plan", type="button", class_="act act--small", data_act="points",
                 aria_pressed="false", aria_describedby=f"{uid}-h", hidden=True)  # fmt: skip
     help_ = el("p", HINT, class_="hint", id=f"{uid}-h", hidden=True)
+    busy = el("p", BUSY, class_="hint", role="status", data_busy=True, hidden=True)
     text = json.dumps(data, separators=(",", ":"))
-    return el("div", join((plan, switch, help_)), class_="plan", data_plan=text)
+    return el("div", join((plan, busy, switch, help_)), class_="plan", data_plan=text)
 
 
 def _points(values: dict[str, Any]) -> list[tuple[str, str, str, tuple[float, float], tuple[float, float], bool]]:

@@ -4,6 +4,7 @@
 import {find, set} from "./fields.js";
 
 const LARGE = 5; // steps of an arrow key with Shift
+const LONG = 400; // ms after which a plan that has not come is said to be on its way
 const KEYS = {ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1]};
 
 export class Plan {
@@ -20,7 +21,16 @@ export class Plan {
     this.slot.addEventListener("focusin", ({target}) => (this.focused = target.dataset.point ?? null));
     this.slot.addEventListener("focusout", ({relatedTarget}) => relatedTarget && (this.focused = null));
     new MutationObserver(() => this.redrawn()).observe(this.slot, {childList: true});
+    form.addEventListener("input", () => this.busy(true));
+    new MutationObserver(() => this.busy(false)).observe(section.querySelector("[data-slot=stale]"), {childList: true});
     this.redrawn();
+  }
+
+  // A plan that is long in coming, as when test holes are fitted on a slow phone, says so; a refusal ends it too.
+  busy(waiting) {
+    clearTimeout(this.waited);
+    this.holder?.querySelector("[data-busy]").toggleAttribute("hidden", true);
+    if (waiting) this.waited = setTimeout(() => this.holder?.querySelector("[data-busy]").removeAttribute("hidden"), LONG);
   }
 
   show(shown) {
@@ -32,11 +42,12 @@ export class Plan {
   redrawn() {
     this.holder = this.slot.querySelector("[data-plan]");
     if (!this.holder) return;
+    clearTimeout(this.waited);
     this.plan = JSON.parse(this.holder.dataset.plan);
     const button = this.holder.querySelector("[data-act=points]");
     button.hidden = false;
     button.setAttribute("aria-pressed", String(this.shown));
-    this.holder.querySelector(".hint").hidden = !this.shown;
+    this.holder.querySelector(".hint:not([data-busy])").hidden = !this.shown;
     this.holder.querySelector(".rings")?.remove();
     if (!this.shown) return;
     const layer = document.createElement("div");
