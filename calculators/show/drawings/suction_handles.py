@@ -26,9 +26,9 @@ def movable(sheet: Sheet, result: Result, system: str, plan: Markup, uid: str) -
         "points": [_shown(sheet, unit, *one) for one in _points(result.values)],
     }
     switch = el("button", "Move points on the plan", type="button", class_="act act--small", data_act="points",
-                aria_pressed="false", aria_describedby=f"{uid}-h", hidden=True)  # fmt: skip
-    help_ = el("p", HINT, class_="hint", id=f"{uid}-h", hidden=True)
-    busy = el("p", BUSY, class_="hint", role="status", data_busy=True, hidden=True)
+                aria_pressed="false", aria_describedby=f"{uid}-h", hidden="hidden")  # fmt: skip
+    help_ = el("p", HINT, class_="hint", id=f"{uid}-h", hidden="hidden")
+    busy = el("p", BUSY, class_="hint", role="status", data_busy="data-busy", hidden="hidden")
     text = json.dumps(data, separators=(",", ":"))
     return el("div", join((plan, busy, switch, help_)), class_="plan", data_plan=text)
 
