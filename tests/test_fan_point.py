@@ -162,6 +162,17 @@ def test_two_tests_tell_what_speed_costs_in_open_stone() -> None:
     assert low < found["flow"] < high < 1.16 * found["flow"]
 
 
+def test_more_air_than_was_tested_is_said() -> None:
+    """One weak test and a strong fan: the answer says that open stone may give less; a strong test takes that away."""
+
+    def said(**more: object) -> bool:
+        return any("the test drew 20 cfm (9 L/s)" in c.text for c in solved(**more).work.cautions)
+
+    weak = {**TWO, "measured_again": None}
+    assert said(**weak)
+    assert not said(**TWO) and not said(**{**weak, "measured": {"flow": "100 cfm", "suction": "0.5 in WC"}})
+
+
 def test_two_tests_on_a_straight_line_are_one() -> None:
     """Where the stronger test needs as much suction for each cfm, speed costs nothing and the answer is that of one test."""
     again = {"flow": "60 cfm", "suction": "0.30 in WC"}

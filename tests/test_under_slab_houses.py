@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from calculators import job, solve, tables
+from calculators.show import sheet
 
 HOUSES = ("quarry-lane", "orchard-slab", "mill-terrace")
 FIVE = ("fan-point", "suction-reach", "tile-loop", "needed-suction", "gauge-reading")
@@ -62,3 +63,12 @@ def test_the_handbooks_problems_on_test_holes_come_out() -> None:
     needed = house("mill-terrace").results["needed-suction"].outputs["required_suction"]
     assert needed.value / PASCAL == pytest.approx(0.043, abs=0.0005)
     assert needed.high / PASCAL == pytest.approx(0.051, abs=0.0005)
+
+
+@pytest.mark.parametrize("name", HOUSES)
+def test_the_job_sheet_holds_the_card_beside_the_gauge(name: str) -> None:
+    """The sheet's labels carry the card with the mark in every unit, as gauge-reading gives it."""
+    done = house(name)
+    mark = done.results["gauge-reading"]["card"][0].removeprefix("Mark: ").removesuffix(".")
+    said = sheet.text(done)
+    assert "Card beside the gauge" in said and mark in said and "mbar" in mark

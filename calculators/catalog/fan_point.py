@@ -9,7 +9,7 @@ from ..trade import fan_checks, fan_results
 from ..trade.airstate import Air, soil_air
 from ..trade.equipment import fan_curve
 from ..trade.pipework import add_up, bore_of, nearest_size
-from ..trade.soil import soil_of
+from ..trade.soil import beyond_test, soil_of
 from ..trade.suction import Leak, PipeHole, System, settle
 from ..units import from_si
 from ..vocabulary import (
@@ -202,6 +202,7 @@ def fan_point(
     system, point, row = first
     fan_checks.compare(work, [(path, rows[i]) for i, (path, _) in enumerate(sheets)], target_pit_suction)
     fan_checks.cautions(work, row, setting.in_pipe, system, fittings=bool(fittings), plotted=len(sheets) > PLOTTED)
+    beyond_test(work, ground, point.soil_flow)
     fan_checks.left_out(work, lift=known_lift, indoor=indoor_temperature, state=state)
     return {**fan_results.ranged(system, setting, row), "lift": known_lift, "fans": rows}
 

@@ -11,6 +11,7 @@ from ..work import Work
 CONDUCTANCE = "cfm/in WC"
 PER_SUCTION = {"us": {"G": CONDUCTANCE, "Q_1": "cfm", "s_1": "in WC"}, "si": {"G": "L/s/Pa", "Q_1": "L/s"}}
 SAME, ROUNDING = 0.9, 1e-9
+MUCH_MORE = 1.5  # times the tested air, beyond which the answer says so
 MORE_AIR = 1.3  # times: two tests closer than this cannot tell speed from a misreading
 
 
@@ -21,6 +22,7 @@ class Soil(NamedTuple):
     factor: float
     why: str
     inertia: float = 0.0  # Pa s2/m6, what speed costs: stone only
+    tested: float | None = None  # m3/s, the most air that a test drew
 
 
 def soil_of(
@@ -60,7 +62,21 @@ def soil_of(
         Q=measured["flow"],
         s=measured["suction"],
     )
-    return Soil(conductance, factor, "soil as measured, 15 % either way")
+    return Soil(conductance, factor, "soil as measured, 15 % either way", tested=measured["flow"])
+
+
+def beyond_test(work: Work, soil: Soil, flow: float) -> None:
+    """Say that the soil gives much more air [m3/s] than any test drew."""
+    if soil.tested is None or flow <= MUCH_MORE * soil.tested:
+        return
+    air = f"{from_si(flow, 'cfm'):.0f} cfm ({from_si(flow, 'L/s'):.0f} L/s)"
+    drawn = f"{from_si(soil.tested, 'cfm'):.0f} cfm ({from_si(soil.tested, 'L/s'):.0f} L/s)"
+    work.caution(
+        "warning",
+        f"Here the soil gives {air}; the test drew {drawn}. In open stone fast air costs extra, so this can be too "
+        "much. Test it again with a stronger pull and enter that too.",
+        "reddy-1991",
+    )
 
 
 def _speedy(work: Work, first: dict[str, Any] | None, second: dict[str, Any]) -> Soil:
@@ -78,7 +94,7 @@ def _speedy(work: Work, first: dict[str, Any] | None, second: dict[str, Any]) ->
         )
     slow, fast = s_1 / q_1, s_2 / q_2
     if SAME * slow <= fast <= slow * (1 + ROUNDING):  # as near as gauges read: speed costs nothing that shows
-        return soil_of(work, None, {"flow": q_1, "suction": s_1}, None)
+        return soil_of(work, None, {"flow": q_1, "suction": s_1}, None)._replace(tested=q_2)
     if not slow < fast < slow * q_2 / q_1:
         raise Refusal(
             field,
@@ -93,4 +109,4 @@ def _speedy(work: Work, first: dict[str, Any] | None, second: dict[str, Any]) ->
         "Soil, slow air", fan.slow_conductance, us=PER_SUCTION["us"], si=PER_SUCTION["si"], s_1=s_1, Q_1=q_1, a=a
     )
     factor = float(table("soils")["range_factor"]["measured-soil"]["value"])
-    return Soil(G, factor, "soil as measured at two flows, 15 % either way", a)
+    return Soil(G, factor, "soil as measured at two flows, 15 % either way", a, q_2)
