@@ -10,9 +10,9 @@ from pathlib import Path
 from scripts.toolbox import SCRIPTS
 
 ENTRIES = ("css/site.css", "js/scope.js", "js/palette.js", "js/early.js", "js/engine.js", "js/site.js", "js/practice.js",
-           "js/set-paper.js")
-# The engine must be one and the same in all scripts of a page; the square code is fetched when one is drawn.
-APART = ("./engine.js", "./vendor/uqr.mjs")
+           "js/set-paper.js", "js/plan.js")
+# The engine must be one and the same in all scripts of a page; the others are fetched when they are used.
+APART = ("./engine.js", "./plan.js", "./vendor/uqr.mjs")
 BROWSERS = "chrome109,firefox115,safari16.4"
 
 

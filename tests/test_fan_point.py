@@ -147,6 +147,63 @@ def test_a_fan_below_its_system_is_an_answer() -> None:
     assert found.as_dict("si")["results"]["flow"]["value"] == 0
 
 
+TWO = {"soil_conductance": None, "measured": {"flow": "20 cfm", "suction": "0.10 in WC"},
+       "measured_again": {"flow": "60 cfm", "suction": "0.55 in WC"}}  # fmt: skip
+
+
+def test_two_tests_tell_what_speed_costs_in_open_stone() -> None:
+    """By hand: s/Q is 0.005 and 0.009167, so s = 0.0029167 Q + 1.0417e-4 Q^2 in in. WC and cfm; the point lies on it."""
+    found = solved(**TWO)
+    Q, s = found["flow"] / CFM, from_si(found["pit_suction"], "in WC")
+    assert s == pytest.approx(0.0029167 * Q + 1.0417e-4 * Q * Q, rel=1e-4)
+    straight = solved(**{**TWO, "measured_again": None})
+    assert straight["flow"] > found["flow"] and straight["pit_suction"] < found["pit_suction"]
+    low, high = found.outputs["flow"].low, found.outputs["flow"].high
+    assert low < found["flow"] < high < 1.16 * found["flow"]
+
+
+def test_more_air_than_was_tested_is_said() -> None:
+    """One weak test and a strong fan: the answer says that open stone may give less; a strong test takes that away."""
+
+    def said(**more: object) -> bool:
+        return any("the test drew 20 cfm (9 L/s)" in c.text for c in solved(**more).work.cautions)
+
+    weak = {**TWO, "measured_again": None}
+    assert said(**weak)
+    assert not said(**TWO) and not said(**{**weak, "measured": {"flow": "100 cfm", "suction": "0.5 in WC"}})
+
+
+def test_two_tests_on_a_straight_line_are_one() -> None:
+    """Where the stronger test needs as much suction for each cfm, speed costs nothing and the answer is that of one test."""
+    again = {"flow": "60 cfm", "suction": "0.30 in WC"}
+    two, one = solved(**{**TWO, "measured_again": again}), solved(**{**TWO, "measured_again": None})
+    assert two["flow"] == pytest.approx(one["flow"], rel=1e-9)
+
+
+def test_the_gauge_reads_inertial_soil_as_fan_point_does() -> None:
+    """A gauge at its mark in open stone finds nothing changed."""
+    given = {name: value for name, value in {**JOB, **TWO}.items() if value is not None}
+    reading = f"{solved(**TWO)['gauge_suction']} Pa"
+    found = solve("gauge-reading", {"as_built": given, "reading_then": reading, "reading_now": reading})
+    assert found["causes"][0]["cause"] == "unchanged" and found["expected_reading"] == pytest.approx(si(reading))
+
+
+@pytest.mark.parametrize(
+    ("given", "kind"),
+    [
+        ({"measured_again": {"flow": "22 cfm", "suction": "0.12 in WC"}}, "conflict"),
+        ({"measured_again": {"flow": "60 cfm", "suction": "0.2 in WC"}}, "outside-model"),
+        ({"measured_again": {"flow": "60 cfm", "suction": "0.95 in WC"}}, "outside-model"),
+        ({"measured": None, "soil_conductance": "40 cfm/in WC"}, "missing"),
+    ],
+)
+def test_tests_that_contradict_each_other_are_refused(given: dict, kind: str) -> None:
+    """Two flows too near, less suction for more air, speed that takes all, a second test without a first."""
+    with pytest.raises(InputError) as caught:
+        solved(**{**TWO, **given})
+    assert [(p["field"], p["kind"]) for p in caught.value.problems] == [("measured_again", kind)]
+
+
 def test_more_leak_less_suction_more_house_air() -> None:
     """Opening the pit lowers its suction and raises flow and house air."""
     found = [solved(open_area=f"{area} in2") for area in (0, 1, 5, 20, 100)]

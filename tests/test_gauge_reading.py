@@ -58,9 +58,15 @@ def test_what_is_expected_is_what_fan_point_finds() -> None:
 
 
 def test_the_card_says_it_in_every_unit() -> None:
-    """Mark, limits of 20 percent and band stand on the card in in. WC and Pa, and that it is not radon."""
+    """Mark, limits of 20 percent and band stand on the card in every unit of a gauge, and that it is not radon."""
     card = " ".join(read("300 Pa", reading_then="300 Pa")["card"])
-    for text in ("1.20 in WC (300 Pa)", "0.96 in WC (240 Pa)", "1.45 in WC (360 Pa)", "not radon"):
+    # 1 in WC = 249.08891 Pa, 1 mm WC = 9.80665 Pa, 1 mbar = 100 Pa (definitions)
+    for text in (
+        "Mark: 1.20 in WC (300 Pa, 30.6 mm WC, 3.00 mbar)",
+        "below: 0.96 in WC (240 Pa, 24.5 mm WC, 2.40 mbar)",
+        "above: 1.45 in WC (360 Pa, 36.7 mm WC, 3.60 mbar)",
+        "not radon",
+    ):
         assert text in card
     assert "at zero" in card
 

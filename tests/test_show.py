@@ -271,7 +271,7 @@ def test_words_on_leaders_keep_apart(heights):
 def test_drawing_stands_alone_with_the_handbooks_own_house(name, system):
     """Without numbers of a reader each drawing shows the handbook's house; it has a title and a description in words."""
     text = drawings.draw(name, "d1", None, system)
-    figure_ = etree.fromstring(f"<div>{text}</div>").find("figure")
+    figure_ = etree.fromstring(f"<div>{text}</div>").find(".//figure")
     svg = figure_.find("svg")
     assert svg.get("role") == "img"
     assert len(svg.find("title").text) > 8

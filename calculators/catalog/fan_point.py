@@ -9,7 +9,7 @@ from ..trade import fan_checks, fan_results
 from ..trade.airstate import Air, soil_air
 from ..trade.equipment import fan_curve
 from ..trade.pipework import add_up, bore_of, nearest_size
-from ..trade.soil import soil_of
+from ..trade.soil import beyond_test, soil_of
 from ..trade.suction import Leak, PipeHole, System, settle
 from ..units import from_si
 from ..vocabulary import (
@@ -62,6 +62,19 @@ InPipe = Annotated[
         },
         need=("area", "distance_from_pit"),
         help="All fittings are taken to lie behind it.",
+    ),
+]
+MeasuredAgain = Annotated[
+    dict[str, Any] | None,
+    Record(
+        "The same test with a stronger pull",
+        {
+            "flow": Quantity("Flow drawn", "cfm", "L/s", "0.5 cfm", "1500 cfm"),
+            "suction": Quantity("Suction at the pit", "in WC", "Pa", "0.1 Pa", "20000 Pa"),
+        },
+        need=("flow", "suction"),
+        help="In open stone fast air costs extra suction. Two tests tell how much; one is enough in fine soil.",
+        source="reddy-1991",
     ),
 ]
 Position = Annotated[
@@ -134,6 +147,7 @@ def fan_point(
     soil_conductance: SoilConductance = REQUIRED,
     measured: SoilMeasured = REQUIRED,
     soil: SoilPreset = REQUIRED,
+    measured_again: MeasuredAgain = None,
     open_area: OpenArea = 0.0,
     pipe_leak: InPipe = None,
     gauge_position: Position = "pipe",
@@ -158,7 +172,7 @@ def fan_point(
     size = pipe_size or nearest_size(D)
     fitted = add_up(fittings, size, "air", fitting_method)
     state = soil_air(work, elevation=elevation, air_temperature=air_temperature, relative_humidity=relative_humidity)
-    ground = soil_of(work, soil_conductance, measured, soil)
+    ground = soil_of(work, soil_conductance, measured, soil, measured_again)
     known_lift = _lift(work, state, riser_height, outdoor_temperature)
     lift = known_lift or 0.0
     setting = fan_results.Setting(
@@ -175,7 +189,7 @@ def fan_point(
     for i, (path, sheet) in enumerate(sheets):
         curve = fan_curve(sheet, state.density, path)
         where = f"{path}.points" if sheet["points"] else path
-        system = System(curve, where, D, roughness or 0.0, pipe_length, fitted, state, ground.conductance, lift)
+        system = System(curve, where, D, roughness or 0.0, pipe_length, fitted, state, ground.conductance, lift, ground.inertia)
         point = settle(system, setting.leaks, pipe_hole=setting.hole)
         row = fan_results.row(system, setting, point)
         rows.append({"name": sheet["name"] or f"fan {i + 1}", **row})
@@ -188,6 +202,7 @@ def fan_point(
     system, point, row = first
     fan_checks.compare(work, [(path, rows[i]) for i, (path, _) in enumerate(sheets)], target_pit_suction)
     fan_checks.cautions(work, row, setting.in_pipe, system, fittings=bool(fittings), plotted=len(sheets) > PLOTTED)
+    beyond_test(work, ground, point.soil_flow)
     fan_checks.left_out(work, lift=known_lift, indoor=indoor_temperature, state=state)
     return {**fan_results.ranged(system, setting, row), "lift": known_lift, "fans": rows}
 

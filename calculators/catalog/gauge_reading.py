@@ -7,6 +7,7 @@ from ..nested import inputs_record
 from ..physics import gauge
 from ..physics.numerics import root
 from ..tables import si_of, table
+from ..trade import gauge_card
 from ..trade.gauge_faults import SEEN, explained
 from ..trade.gauge_model import Built, Fault, Shown, built
 from ..trade.gauge_rank import Ranked, Reading, as_row, first_look, ranked
@@ -127,7 +128,7 @@ def gauge_reading(
         "change": changed,
         "first_look": first_look(order, seen, changed),
         "causes": [as_row(row, order, scale) for row in order],
-        "card": _card(expected, mark, base),
+        "card": _card(expected, reading_then),
     }
 
 
@@ -261,12 +262,7 @@ def _caution(work: Work, order: list[Ranked], seen: list[str], base: Shown) -> N
     )
 
 
-def _card(expected: Span, mark: float, base: Shown) -> list[str]:
-    limit = si_of(CHANGE)
-    return [
-        f"Mark: {_suction(mark)}.",
-        f"Call for service at {_suction(mark * (1 - limit))} or less, at {_suction(mark * (1 + limit))} or more, and at zero.",
-        f"As built it was worked out to read {_suction(expected.value)}, between {_suction(expected.low)} and "
-        f"{_suction(expected.high)}.",
-        "This gauge shows suction, not radon. Test for radon at least every two years.",
-    ]
+def _card(expected: Span, mark: float | None) -> list[str]:
+    """The card as text, in every unit."""
+    said = [f"{line.label}: {gauge_card.said(line.suction)}." for line in gauge_card.of(mark, expected)]
+    return [*said, "Call for service also at zero.", gauge_card.NO_RADON]

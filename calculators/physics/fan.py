@@ -1,6 +1,7 @@
 """Where a fan, its pipe, the soil and the leaks settle: one suction at which the flows agree."""
 
 from collections.abc import Callable
+from math import sqrt
 from typing import NamedTuple
 
 from .curve import FlowCurve, carried_on
@@ -63,6 +64,37 @@ def soil_conductance(*, Q: float, s: float) -> float:
     return Q / s
 
 
+@formula("a = (s_2 / Q_2 - s_1 / Q_1) / (Q_2 - Q_1)", source="reddy-1991",
+         a="Pa*s^2/m^6", s_2="Pa", Q_2="m3/s", s_1="Pa", Q_1="m3/s")  # fmt: skip
+def soil_inertia(*, s_2: float, Q_2: float, s_1: float, Q_1: float) -> float:
+    """What air speed costs in the soil, a [Pa s2/m6] in s = Q/G + a Q^2, from two tests (Q_1, s_1) and (Q_2, s_2) [SI].
+
+    Raises ZeroDivisionError when the flows are equal or 0.  Source: Forchheimer's law for a fixed geometry, the form
+    that Reddy and others 1991 use for stone.
+    """
+    return (s_2 / Q_2 - s_1 / Q_1) / (Q_2 - Q_1)
+
+
+@formula("G = 1 / (s_1 / Q_1 - a * Q_1)", source="reddy-1991",
+         G="m3/s/Pa", s_1="Pa", Q_1="m3/s", a="Pa*s^2/m^6")  # fmt: skip
+def slow_conductance(*, s_1: float, Q_1: float, a: float) -> float:
+    """Conductance G [m3/s/Pa] of the soil for slow air, from a test (Q_1, s_1) [SI] and the cost of speed a [Pa s2/m6].
+
+    Raises ZeroDivisionError when speed alone takes all of s_1.  Source: as ``soil_inertia``.
+    """
+    return 1 / (s_1 / Q_1 - a * Q_1)
+
+
+@formula("Q = 2 * s / (1 / G + sqrt(1 / G ** 2 + 4 * a * s))", source="reddy-1991",
+         Q="m3/s", s="Pa", G="m3/s/Pa", a="Pa*s^2/m^6")  # fmt: skip
+def inertial_soil_flow(*, s: float, G: float, a: float) -> float:
+    """Flow Q [m3/s] of soil in which speed costs suction: the root of s = Q/G + a Q^2, s [Pa], G [m3/s/Pa], a [Pa s2/m6].
+
+    Raises ZeroDivisionError when G is 0.  Source: as ``soil_inertia``.
+    """
+    return 2 * s / (1 / G + sqrt(1 / G**2 + 4 * a * s))
+
+
 @formula("p_f = p_0 * (1 - (Q / Q_0) ** 2)", source="derived", p_f="Pa", p_0="Pa", Q="m3/s", Q_0="m3/s")
 def parabola_pressure(*, p_0: float, Q: float, Q_0: float) -> float:
     """Fan pressure p_f [Pa] at flow Q [m3/s], from shut-off pressure p_0 [Pa] and free flow Q_0 [m3/s].
@@ -91,13 +123,14 @@ def operating_point(
     soil_conductance: float,
     leak: Callable[[float], float] = no_leak,
     pipe_leak: PipeLeak | None = None,
+    soil_inertia: float = 0.0,
 ) -> OperatingPoint:
     """The one suction at which fan, pipe, soil and leaks agree.
 
     ``fan`` is a falling curve of pressure [Pa] over flow [m3/s], ``pipe_loss`` the total pressure [Pa] lost at a flow
     (less buoyancy, if it is counted; its friction factor must be that of the flow), ``soil_conductance`` is in m3/s/Pa,
     ``leak`` the flow [m3/s] into the pit at a suction [Pa].  With ``pipe_leak`` the pipe_loss is what follows the
-    leak.
+    leak.  ``soil_inertia`` [Pa s2/m6] is what speed costs in the soil.
     A fan that cannot make any suction gives flow 0 and suction 0.
     Raises OutsideCurve when the point lies beyond the ends of the fan curve, ValueError for a negative conductance.
     Source: balance of pressure and flow; all pieces rise or fall steadily, so there is one answer.
@@ -105,9 +138,14 @@ def operating_point(
     if soil_conductance < 0:
         raise ValueError(f"soil_conductance = {soil_conductance!r} m3/s/Pa must not be negative")
 
+    def soil_air(s: float) -> float:
+        if soil_inertia and soil_conductance:
+            return inertial_soil_flow(s=s, G=soil_conductance, a=soil_inertia)
+        return soil_conductance * s
+
     def flows(s: float) -> tuple[float, float, float, float]:
         """Pit flow, pipe leak, suction at the pipe leak, loss before it; at pit suction s."""
-        pit = soil_conductance * s + leak(s)
+        pit = soil_air(s) + leak(s)
         if pipe_leak is None:
             return pit, 0.0, s, 0.0
         at_leak = s + pipe_leak.static_drop(pit)
@@ -131,7 +169,7 @@ def operating_point(
     pit, side, at_leak, _ = flows(s)
     flow = pit + side
     _look(flow, fan, widest)
-    soil = soil_conductance * s
+    soil = soil_air(s)
     return OperatingPoint(flow, s, pressure(flow), soil, pit - soil, side, at_leak)
 
 

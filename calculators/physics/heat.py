@@ -1,9 +1,10 @@
 """Heat: the riser in the cold, its condensate and frost, and what house air and the fan cost in a year."""
 
+from collections.abc import Callable
 from math import exp, expm1, log, pi
 from typing import NamedTuple
 
-from .air import humidity_ratio, saturation_pressure, saturation_pressure_ice
+from .air import MASS_RATIO, OVER_ICE, OVER_WATER, humidity_ratio, saturation_pressure, saturation_pressure_ice
 from .constants import ZERO_CELSIUS
 from .formula import formula
 from .numerics import root
@@ -24,6 +25,7 @@ CLEAR_OF_FROST = ZERO_CELSIUS + 2  # K, end wall above which no risk is named
 EARLY = 1 / 4  # share of the outdoor run; frost sooner than this is a high risk
 STEPS = 200
 NEAR = 1e-6  # K, air as cold as the outdoors
+NEWTON_STEPS, SETTLED = 12, 1e-7  # K: the last step leaves its square
 R_UNIT = 5.678263  # h ft2 F/Btu in one m2 K/W, from the units
 LITRE = 1000.0  # kg/m3, water: a litre weighs a kilogram
 
@@ -186,6 +188,15 @@ def saturated(*, T: float, p: float) -> float:
     return humidity_ratio(e=over(T=T), p=p)
 
 
+def saturated_slope(*, T: float, p: float, w: float) -> float:
+    """Rise [1/K] of the humidity ratio of saturated air, which is w [1] at T [K] and pressure p [Pa].
+
+    Source: derivative of ``saturated``.
+    """
+    factor, offset = OVER_WATER if T >= ZERO_CELSIUS else OVER_ICE
+    return w * (1 + w / MASS_RATIO) * factor * offset / (offset + T - ZERO_CELSIUS) ** 2
+
+
 def latent_heat(*, T: float) -> float:
     """Latent heat [J/kg] given off on a surface at T [K]: water above freezing, frost below. Source: from memory."""
     return CONDENSING if T >= ZERO_CELSIUS else FREEZING
@@ -265,13 +276,13 @@ def cold_stack(
     frost, deposit, fog = None, 0.0, 0.0
     wall, places = T_s, []
     for i in range(steps if stack.length else 0):
-        wall = _wall(T=T, w=w, T_o=T_o, p=p, film=film * rim, exchange=exchange, resistance=resistance)
+        wall = _wall(T=T, w=w, T_o=T_o, p=p, film=film * rim, exchange=exchange, resistance=resistance, start=wall)
         meets = exchange * max(w - saturated(T=wall, p=p), 0.0)
         places.append(Place(i * dx, T, wall, film * rim * (T - wall), meets * latent_heat(T=wall)))
         if frost is None and wall < ZERO_CELSIUS:
             frost = i * dx
         before = T
-        gain = dry * max(w - saturated(T=wall, p=p), 0.0) * -expm1(-exchange * dx / dry)
+        gain = dry * meets / exchange * -expm1(-exchange * dx / dry)
         T = wall + (T - wall) * exp(-film * rim * dx / (dry * AIR_HEAT))
         w -= gain / dry
         T, w, drops = _fog(T=T, w=w, p=p, hottest=before)
@@ -282,14 +293,36 @@ def cold_stack(
     return ColdStack(T, wall, frost, deposit, fog, carried, _risk(frost, wall, stack.length), tuple(places))
 
 
-def _wall(*, T: float, w: float, T_o: float, p: float, film: float, exchange: float, resistance: float) -> float:
-    """Inner wall temperature [K] at which what comes in from the air goes out through the wall."""
+def _wall(
+    *, T: float, w: float, T_o: float, p: float, film: float, exchange: float, resistance: float, start: float
+) -> float:
+    """Inner wall temperature [K] at which what comes in from the air goes out through the wall, sought from ``start``."""
 
-    def rest(wall: float) -> float:
-        vapour = exchange * max(w - saturated(T=wall, p=p), 0.0) * latent_heat(T=wall)
-        return film * (T - wall) + vapour - (wall - T_o) / resistance
+    def rest(wall: float) -> tuple[float, float]:
+        """Heat left over [W/m] and its slope [W/m/K]; both pieces fall as the wall warms."""
+        saturation = saturated(T=wall, p=p)
+        left, slope = film * (T - wall) - (wall - T_o) / resistance, -film - 1 / resistance
+        if w <= saturation:
+            return left, slope
+        condensed = exchange * latent_heat(T=wall)
+        return left + condensed * (w - saturation), slope - condensed * saturated_slope(T=wall, p=p, w=saturation)
 
-    return root(rest, T_o, T) if T - T_o > NEAR else T_o
+    return _newton(rest, start, T_o, T) if T - T_o > NEAR else T_o
+
+
+def _newton(function: Callable[[float], tuple[float, float]], start: float, low: float, high: float) -> float:
+    """Temperature [K] at which a falling function, given with its slope, is zero.
+
+    Newton's method from a start that is near; the bracketing search where it does not settle.
+    """
+    at = min(max(start, low), high)
+    for _ in range(NEWTON_STEPS):
+        value, slope = function(at)
+        step = value / slope
+        at = min(max(at - step, low), high)
+        if abs(step) < SETTLED:
+            return at
+    return root(lambda t: function(t)[0], low, high)
 
 
 def _fog(*, T: float, w: float, p: float, hottest: float) -> tuple[float, float, float]:
@@ -302,7 +335,12 @@ def _fog(*, T: float, w: float, p: float, hottest: float) -> tuple[float, float,
     heat = CONDENSING / AIR_HEAT  # drops stay liquid for a while even in frost
     if w - (hottest - T) / heat >= saturated(T=hottest, p=p):  # no more than rounding
         return T, w, 0.0
-    warmer = root(lambda t: w - (t - T) / heat - saturated(T=t, p=p), T, hottest)
+
+    def over(t: float) -> tuple[float, float]:
+        saturation = saturated(T=t, p=p)
+        return w - (t - T) / heat - saturation, -1 / heat - saturated_slope(T=t, p=p, w=saturation)
+
+    warmer = _newton(over, T, T, hottest)
     drops = (warmer - T) / heat
     return warmer, w - drops, drops
 

@@ -1,6 +1,7 @@
 """Flow in a round pipe: speed, Reynolds number, friction factor and the pressure or head that is lost."""
 
 from collections.abc import Callable
+from functools import lru_cache
 from math import e, log10, pi, sqrt
 
 from .constants import GRAVITY
@@ -11,7 +12,8 @@ LAMINAR_END = 2300.0  # Re up to which flow is taken as laminar
 TURBULENT_START = 4000.0  # Re from which Colebrook's equation holds
 ROUGH = 3.7  # Colebrook 1939, the rough-pipe term
 SMOOTH = 2.51  # Colebrook 1939, the smooth-pipe term
-CLOSE_ENOUGH = 1e-14  # relative change of 1/sqrt(f) at which the iteration stops
+CLOSE_ENOUGH = 1e-8  # relative change of 1/sqrt(f) at which the iteration stops: what is left is its square
+LOG_E = log10(e)
 MOST_STEPS = 50  # never needed in full: Newton's method gains digits by doubling them
 
 
@@ -84,7 +86,7 @@ def colebrook_factor(*, Re: float, k: float, D: float) -> float:
     x = 1 / sqrt(LAMINAR / LAMINAR_END)  # a start of the right size; the result does not depend on it
     for _ in range(MOST_STEPS):
         inner = rough + smooth * x
-        change = (x + 2 * log10(inner)) / (1 + 2 * smooth / inner * log10(e))
+        change = (x + 2 * log10(inner)) / (1 + 2 * smooth / inner * LOG_E)
         x -= change
         if abs(change) <= CLOSE_ENOUGH * x:
             break
@@ -104,6 +106,12 @@ def transition_factor(*, Re: float, f_t: float) -> float:
     return start + (f_t - start) * (Re - LAMINAR_END) / (TURBULENT_START - LAMINAR_END)
 
 
+@lru_cache(maxsize=16)
+def _transition_end(k: float, D: float) -> float:
+    """Colebrook's factor [1] at Re 4000, kept: a search for an operating point asks for it again and again."""
+    return colebrook_factor(Re=TURBULENT_START, k=k, D=D)
+
+
 def friction_piece(*, Re: float, k: float, D: float) -> tuple[Callable[..., float], dict[str, float]]:
     """The piece of the friction law that holds at Re [1], and its arguments, so that a solution can print it.
 
@@ -114,7 +122,7 @@ def friction_piece(*, Re: float, k: float, D: float) -> tuple[Callable[..., floa
     if kind == "laminar":
         return laminar_factor, {"Re": Re}
     if kind == "transitional":
-        return transition_factor, {"Re": Re, "f_t": colebrook_factor(Re=TURBULENT_START, k=k, D=D)}
+        return transition_factor, {"Re": Re, "f_t": _transition_end(k, D)}
     return colebrook_factor, {"Re": Re, "k": k, "D": D}
 
 
@@ -217,7 +225,7 @@ def total_loss(*, Q: float, D: float, k: float, L: float, K: float, rho: float, 
     Density rho [kg/m3], viscosity mu [Pa*s]. The friction factor is that of this flow; no flow loses nothing.
     A negative flow loses as much the other way. Raises ValueError as friction_factor does. Source: Darcy-Weisbach.
     """
-    if Q == 0:
+    if Q == 0 or (L == 0 and K == 0):
         return 0.0
     V = speed(Q=abs(Q), D=D)
     f = friction_factor(Re=reynolds(rho=rho, V=V, D=D, mu=mu), k=k, D=D)

@@ -15,6 +15,7 @@ LEAST_B, MOST_B = 0.5, 100.0  # m, the range in which the leakage length is look
 SCAN = 9  # leakage lengths tried before the search narrows
 GOLDEN = (sqrt(5) - 1) / 2
 WITHIN = 2e-3  # of ln B
+CELL = 0.75  # m: many sums are made, and a reading is not as good as they are
 LEAST_HOLES, LEAST_HOLES_GIVEN_B = 3, 2
 T_WITHIN, T_STEPS = 1e-4, 12  # of ln T; the last step gains the rest
 T_MISSED, T_FAR = 0.05, 30.0  # of ln T: no layer gives these readings; so far from the start none is looked for
@@ -38,7 +39,8 @@ class Hole(NamedTuple):
 
 class Fit(NamedTuple):
     """Result: T [m3/s/Pa], B [m], their 68 percent ranges (None when there is no spare hole), residuals ln(read/model),
-    their spread (None likewise), names of dropped holes, and whether B ended at a limit of its search."""
+    their spread (None likewise), names of dropped holes, whether B ended at a limit of its search, and what the fitted
+    slab would give at the dropped holes [Pa]."""
 
     T: float
     B: float
@@ -48,12 +50,13 @@ class Fit(NamedTuple):
     spread: float | None
     dropped: list[str]
     at_limit: bool
+    unseen: list[float]
 
 
 def usable(holes: Sequence[Hole]) -> tuple[list[Hole], list[str]]:
     """Holes whose reading minus baseline is above 0, and the names of the others (a logarithm needs it)."""
     kept = [hole for hole in holes if hole.suction - hole.baseline > 0]
-    return kept, [hole.name for hole in holes if not hole.suction - hole.baseline > 0]
+    return kept, [hole.name for hole in holes if hole not in kept]
 
 
 def fit_test(
@@ -106,7 +109,9 @@ def fit_test(
         own = exp(spread / sqrt(len(kept)))
         T_range = (min(ends) / own, max(ends) * own)
     at_limit = B is None and not log(LEAST_B) + 2 * WITHIN < best < log(MOST_B) - 2 * WITHIN
-    return Fit(T, exp(best), T_range, B_range, residuals, spread, dropped, at_limit)
+    silent = [hole for hole in holes if hole not in kept]
+    unseen = _model(outline, pit, silent, joint=joint, footings=footings, T=T, B=exp(best)) if silent else []
+    return Fit(T, exp(best), T_range, B_range, residuals, spread, dropped, at_limit, unseen)
 
 
 def _search(error: Callable[[float], float]) -> float:
@@ -190,7 +195,7 @@ def _model(
     try:
         if B < LEAST_LEAKAGE_LENGTH:
             raise OutsideGrid("short")
-        h = cell_size(outline, B, PER_LENGTH)
+        h = cell_size(outline, B, PER_LENGTH, CELL)
     except OutsideGrid:
         return [
             endless_slab(r=max(hypot(hole.x - pit.x, hole.y - pit.y), pit.radius), Q=flow, T=T, B=B) for hole in holes

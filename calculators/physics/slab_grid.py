@@ -33,10 +33,10 @@ class Footing(NamedTuple):
     tightness: float
 
 
-def cell_size(outline: Outline, B: float, per_length: float = WANTED_PER_LENGTH) -> float:
+def cell_size(outline: Outline, B: float, per_length: float = WANTED_PER_LENGTH, usual: float = USUAL_CELL) -> float:
     """Side of the cells [m] for a plan and leakage length B [m].
 
-    At most B/3, wanted B/``per_length``, at most 60 along the long side and about 1600 in all.
+    At most B/3, wanted B/``per_length`` up to ``usual`` [m], at most 60 along the long side and about 1600 in all.
     Raises OutsideGrid when B is under 1.5 m or no such cell exists.  Source: accuracy found against images.
     """
     x1, y1, x2, y2 = outline.box
@@ -44,7 +44,7 @@ def cell_size(outline: Outline, B: float, per_length: float = WANTED_PER_LENGTH)
     finest = max(long / MOST_ACROSS, sqrt(outline.area / MOST_CELLS))
     if B < LEAST_LEAKAGE_LENGTH or finest > B / PER_LENGTH:
         raise OutsideGrid(f"a leakage length of {B:.3g} m is too short for this plan")
-    wanted = min(USUAL_CELL, B / per_length, short / LEAST_CELLS)
+    wanted = min(usual, B / per_length, short / LEAST_CELLS)
     return long / ceil(long / max(wanted, finest) - 1e-9)
 
 

@@ -1,6 +1,7 @@
 """Pits and a drain tile together: the tile is a line of cells at the pit's suction less the friction on the way."""
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import hypot, pi
 from typing import NamedTuple
 
@@ -106,6 +107,12 @@ def loop_drops(inflows: Sequence[float], lengths: Sequence[float], tile: Tile) -
     return along(start)[:-1]
 
 
+@lru_cache(maxsize=2)
+def factored(grid: Grid, held: tuple[int, ...] = ()) -> Equations:
+    """The factored equations of a grid, kept: a pit that moves needs no new ones.  Nobody changes a grid once it is made."""
+    return Equations(grid, held)
+
+
 def solve_pits(grid: Grid, pits: Sequence[Pit], *, tile: Tile | None = None, stone: Stone | None = None) -> Answer:
     """Suctions and flows of pits on a slab, one of which may empty a perimeter tile (``on_tile``).
 
@@ -116,7 +123,7 @@ def solve_pits(grid: Grid, pits: Sequence[Pit], *, tile: Tile | None = None, sto
     if tile is None:
         if on_tile:
             raise ValueError("a pit is said to be on a tile, but there is no tile")
-        field = Field(Equations(grid), pits, stone=stone)
+        field = Field(factored(grid), pits, stone=stone)
         return Answer(field, field.pit_suctions, field.flows, None, [])
     if len(on_tile) != 1:
         raise ValueError(f"one pit must be on the tile, found {len(on_tile)}")
@@ -125,7 +132,7 @@ def solve_pits(grid: Grid, pits: Sequence[Pit], *, tile: Tile | None = None, sto
         raise ValueError("a pit needs either a flow or a suction")
     others = [p for p in pits if not p.on_tile]
     loop = tile_loop(grid, tile, pit)
-    equations = Equations(grid, loop.cells)
+    equations = factored(grid, tuple(loop.cells))
     field, suction, flow, held = _settle(equations, loop, tile=tile, pit=pit, others=others, stone=stone)
     suctions, flows = list(field.pit_suctions), list(field.flows)
     suctions.insert(on_tile[0], suction)

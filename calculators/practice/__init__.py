@@ -12,6 +12,7 @@ __all__ = ["MODULES", "Mark", "Problem", "Template", "mark", "template", "templa
 MODULES = (
     "tile",
     "tile_judgement",
+    "reach",
     "sump",
     "sump_judgement",
     "pump",

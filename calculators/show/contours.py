@@ -42,20 +42,17 @@ def contour(rows: Rows, level: float) -> list[list[Point]]:
 
     Between two numbers the logarithm is taken to run straight, as suction does on its way from a pit.
     """
-    logs = [[None if v is None else log(max(v, LEAST)) for v in row] for row in rows]
-    wanted = log(level)
     links: dict[tuple[int, int, int], list[tuple[int, int, int]]] = {}
-    for j in range(len(rows) - 1):
-        below, above = logs[j], logs[j + 1]
-        for i in range(len(below) - 1):
-            corners = (below[i], below[i + 1], above[i + 1], above[i])
-            if None in corners:
+    sides = [[None if v is None else v >= level for v in row] for row in rows]
+    for j, (below, above) in enumerate(itertools.pairwise(sides)):
+        # Most squares lie on one side of the level and are passed over here.
+        for i, high in enumerate(zip(below, below[1:], above[1:], above, strict=False)):
+            if high[0] == high[1] == high[2] == high[3] or None in high:
                 continue
-            high = [v >= wanted for v in corners]  # type: ignore[operator]
             # Edges of the square: 0 along the bottom, 1 up; the number is the place where the edge begins.
             edges = ((i, j, 0), (i + 1, j, 1), (i, j + 1, 0), (i, j, 1))
             cut = [edges[k] for k in range(4) if high[k] != high[(k + 1) % 4]]
-            if len(cut) == 4 and (sum(corners) / 4 >= wanted) != high[0]:  # type: ignore[arg-type]  # a saddle
+            if len(cut) == 4 and (_mean_log(rows, i, j) >= log(level)) != high[0]:  # a saddle
                 cut = [cut[3], cut[0], cut[1], cut[2]]
             for a, b in zip(cut[::2], cut[1::2], strict=True):
                 links.setdefault(a, []).append(b)
@@ -63,11 +60,21 @@ def contour(rows: Rows, level: float) -> list[list[Point]]:
 
     def place(edge: tuple[int, int, int]) -> Point:
         i, j, up = edge
-        a, b = logs[j][i], logs[j + up][i + 1 - up]
-        share = 0.5 if a is None or b is None or a == b else (wanted - a) / (b - a)
+        a, b = rows[j][i], rows[j + up][i + 1 - up]
+        if a is None or b is None or a == b:
+            share = 0.5
+        else:
+            low, high = log(max(a, LEAST)), log(max(b, LEAST))
+            share = 0.5 if low == high else (log(max(level, LEAST)) - low) / (high - low)
         return (i + share * (1 - up), j + share * up)
 
     return [[place(edge) for edge in line] for line in _joined(links)]
+
+
+def _mean_log(rows: Rows, i: int, j: int) -> float:
+    """Mean of the logarithms at the corners of a square."""
+    corners = (rows[j][i], rows[j][i + 1], rows[j + 1][i], rows[j + 1][i + 1])
+    return sum(log(max(v or 0.0, LEAST)) for v in corners) / 4
 
 
 def _joined(links: dict[tuple[int, int, int], list[tuple[int, int, int]]]) -> list[list[tuple[int, int, int]]]:

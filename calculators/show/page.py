@@ -15,6 +15,7 @@ DRAWINGS: dict[str, str] = {
     "discharge-clearances": "clearance-sketch",
     "suction-reach": "suction-plan",
 }
+CARD = "gauge-reading"  # its drawing is a card to be printed
 
 
 def worked(name: str, inputs: dict[str, Any], uid: str, heading: str) -> str:
@@ -46,7 +47,7 @@ def worked(name: str, inputs: dict[str, Any], uid: str, heading: str) -> str:
         ),
         el("h2", "What was compared") if has_checks else None,
         slot("checks"),
-        slot("drawing") if drawn else None,
+        slot("drawing") if drawn or name == CARD else None,
         el("h2", "What can hurt you", hidden=not later["cautions"], data_with="cautions"),
         slot("cautions"),
         el("div", class_="slab", role="separator", aria_label="Below the slab: how it was worked out"),
@@ -93,4 +94,8 @@ def rest(result: Result, system: str, uid: str) -> dict[str, Markup]:
         from .drawings import draw
 
         parts["drawing"] = Markup(draw(DRAWINGS[name], f"{uid}-d", result, system))
+    if name == CARD:
+        from .gauge_card import card
+
+        parts["drawing"] = card(result)
     return {key: value or Markup() for key, value in parts.items()}

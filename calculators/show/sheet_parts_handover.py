@@ -6,6 +6,7 @@ from .. import declaration
 from ..job import Job
 from ..reading import ABSENT, Reader
 from ..tables import rule_pack
+from ..trade import gauge_card
 from ..trade.spillage_words import IF_IT_FAILS
 from .answer import printed
 from .sheet_parts import BLANK_HOUSE, Card, Line, Part, Row, day, result_words, told
@@ -267,6 +268,15 @@ def labels(job: Job, written: dict[str, str]) -> Part:
         for row in rows
         if row["quantity"] == "tag"
     ]
+    reading = job.results.get("gauge-reading")
+    if reading is not None:
+        listed = gauge_card.of(reading.values["reading_then"], reading.outputs["expected_reading"])
+        rows_ = [Row(line.label, gauge_card.said(line.suction)) for line in listed]
+        items.append(
+            Card(
+                "Suction gauge", "Card beside the gauge", [*rows_, Line(gauge_card.NO_RADON)], OUR_LABELS, "Our words."
+            )
+        )
     if {"sump-sealing", "pump-sizing"} & job.results.keys():
         lines = [
             Line("Part of the radon system. Air from the soil is behind this lid."),

@@ -135,9 +135,7 @@ def cautions(work: Work, reach: Reach, state: str, tested: bool, joint: float) -
         "derived",
     )
     if not tested:
-        work.caution(
-            "note", "Without test holes this is a picture, not a design. The test is the accuracy.", "derived"
-        )
+        work.caution("note", "Without test holes this is a picture, not a design. The test is the accuracy.", "derived")
     if state == "damp":
         work.caution(
             "warning",
@@ -186,10 +184,14 @@ def of_fit(work: Work, reach: Reach, ratios: Sequence[tuple[str, float]]) -> Non
     if fit is None:
         return
     if fit.dropped:
+        listed = "; ".join(
+            f"{name}, where the fitted slab would have {said(s)}"
+            for name, s in zip(fit.dropped, fit.unseen, strict=True)
+        )
         work.caution(
             "warning",
-            f"Left out, for the reading is not above its baseline: {', '.join(fit.dropped)}. Suction did not show there; "
-            "the fit does not know why.",
+            f"Left out, for the reading is not above its baseline: {listed}. Suction did not show there, and the fit does "
+            "not know why. Take the floor around it as not reached until a hole there answers.",
             "derived",
         )
     if fit.at_limit:

@@ -36,7 +36,9 @@ class Leak(NamedTuple):
 
 
 class System(NamedTuple):
-    """Fan, pipe and soil in SI.  ``path`` is the fan's input, for a refusal; ``lift`` [Pa] is what the riser helps."""
+    """Fan, pipe and soil in SI.  ``path`` is the fan's input, for a refusal; ``lift`` [Pa] is what the riser helps.
+
+    ``inertia`` [Pa s2/m6] is what speed costs in the soil."""
 
     fan: FlowCurve
     path: str
@@ -47,6 +49,7 @@ class System(NamedTuple):
     air: Air
     conductance: float
     lift: float = 0.0
+    inertia: float = 0.0
 
     def pipe_loss(self, flow: float, *, less: float = 0.0) -> float:
         """Pressure [Pa] lost in the pipe and its fittings at a flow [m3/s]; ``less`` [m] of straight pipe left out."""
@@ -54,6 +57,12 @@ class System(NamedTuple):
             Q=flow, D=self.bore, k=self.roughness, L=self.length - less + self.fitted.length, K=self.fitted.k,
             rho=self.air.density, mu=self.air.viscosity,
         )  # fmt: skip
+
+    def soil_air(self, s: float) -> float:
+        """Flow [m3/s] of the soil at a suction of the pit [Pa]."""
+        if self.inertia and self.conductance:
+            return fan.inertial_soil_flow(s=s, G=self.conductance, a=self.inertia)
+        return self.conductance * s
 
     def straight(self, flow: float, length: float) -> float:
         """Pressure [Pa] lost in a straight length [m] at a flow [m3/s]."""
@@ -89,6 +98,7 @@ def operate(
         fan=system.fan,
         pipe_loss=lambda Q: system.pipe_loss(Q, less=pipe_hole.distance if pipe_hole else 0.0) - system.lift,
         soil_conductance=system.conductance * soil,
+        soil_inertia=system.inertia / soil**2,  # at equal suction the flow is ``soil`` times as much
         leak=lambda s: leak_flow(leaks, s, system.air),
         pipe_leak=pipe_leak(system, pipe_hole) if pipe_hole else None,
     )
@@ -203,7 +213,7 @@ def asked(
 
     def at(s: float) -> tuple[float, float]:
         """Flow through the fan and the loss before the pipe leak, at pit suction s."""
-        pit = system.conductance * s + leak_flow(leaks, s, system.air)
+        pit = system.soil_air(s) + leak_flow(leaks, s, system.air)
         return (pit + side.flow(s + side.static_drop(pit)), side.loss_before(pit)) if side else (pit, 0.0)
 
     if at(top)[0] <= flow:

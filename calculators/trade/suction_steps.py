@@ -47,14 +47,18 @@ def print_balance(
 
     ``when`` ends some titles (", lid sealed"); ``leak`` is a hole in the pipe, where there is one.
     """
-    soil = work.step(
-        f"Soil air{when}",
-        fan.soil_flow,
-        us={"Q": "cfm", "G": "cfm/in WC", "s": "in WC"},
-        si={"Q": "L/s", "G": "L/s/Pa"},
-        G=system.conductance,
-        s=point.pit_suction,
-    )
+    if system.inertia and system.conductance:
+        speedy = {"s": point.pit_suction, "G": system.conductance, "a": system.inertia}
+        soil = work.step(f"Soil air{when}, its speed counted", fan.inertial_soil_flow, us={}, si={}, **speedy)
+    else:
+        soil = work.step(
+            f"Soil air{when}",
+            fan.soil_flow,
+            us={"Q": "cfm", "G": "cfm/in WC", "s": "in WC"},
+            si={"Q": "L/s", "G": "L/s/Pa"},
+            G=system.conductance,
+            s=point.pit_suction,
+        )
     pit = _join(work, f"{'Out of the pit' if leak else 'Through the fan'}{when}", soil, point.leak_flow)
     if point.flow <= 0:
         return

@@ -11,6 +11,7 @@ from ..figures import figure as figure_text
 from ..markup import Markup, el, join
 from ..plot import ticks
 from .canvas import LETTER, WIDTH, Sheet
+from .suction_handles import movable
 from .suction_words import MOST_PITS, Numbers, figure_unit
 
 LEFT, RIGHT, TOP, BOTTOM = 44.0, 14.0, 30.0, 52.0
@@ -38,7 +39,7 @@ def figure(result: Result, uid: str, system: str) -> Markup:
     plan = sheet.figure(
         uid, "Suction under the slab, seen from above", told.words(drawn.lines), told.caption(short=drawn.short)
     )
-    return join((plan, told.legend(), told.table()))
+    return join((movable(sheet, result, system, plan, uid), told.legend(), told.table()))
 
 
 class _Plan:

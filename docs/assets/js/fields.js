@@ -95,7 +95,8 @@ function clear(control) {
   else control.value = "";
 }
 
-function set(control, value) {
+// Puts one value into its control; false when it has no place there.
+export function set(control, value) {
   if (!control) return false;
   if (value && typeof value === "object" && !Array.isArray(value)) value = value.unit ? `${value.value} ${value.unit}` : value.value;
   if (control.localName === "fieldset") {

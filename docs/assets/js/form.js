@@ -26,6 +26,7 @@ class Example {
     this.form.addEventListener("submit", (event) => event.preventDefault());
     this.form.addEventListener("input", (event) => this.typed(event.target));
     this.form.addEventListener("click", (event) => this.clicked(event.target.closest("button")));
+    if (section.querySelector("[data-plan]")) import("./plan.js").then(({Plan}) => new Plan(section, this.form));
     section.addEventListener("underslab:example", ({detail}) => detail({request: {...this.request, units: this.shown}, open: (state) => this.open(state)}));
   }
 
