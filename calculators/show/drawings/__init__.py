@@ -29,6 +29,18 @@ _PAGES = (
     "membrane",
     "block-wall",
     "ice-stages",
+    "ladder",
+    "finished-basement",
+    "passive-pipe",
+    "duct-under-slab",
+    "quiet-mount",
+    "laundry-pit",
+    "pump-pipe",
+    "backup-levels",
+    "discharge-line",
+    "side-outlet",
+    "condensate-bypass",
+    "labels",
 )
 NAMES = (*_CALCULATORS, *_PAGES)
 
