@@ -244,6 +244,15 @@ class Routes(Whole):
         return importlib.import_module("scripts.site_routes").table()
 
 
+class Table(Whole):
+    """A look-up table that the calculators fill: /// table | vent-loss."""
+
+    NAME = "table"
+
+    def make(self):
+        return importlib.import_module("scripts.site_tables").table(self.argument)
+
+
 class ScrollingTables(Treeprocessor):
     """Puts each table into a box that a keyboard can scroll, named by the heading above it."""
 
@@ -270,7 +279,7 @@ class ScrollingTables(Treeprocessor):
 
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage):
+        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage, Table):
             block_mgr.register(block, self.getConfigs())
 
 
