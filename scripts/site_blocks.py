@@ -17,7 +17,7 @@ from markdown.util import AtomicString
 from pymdownx.blocks import BlocksExtension
 from pymdownx.blocks.block import Block, type_string
 
-from scripts import site_guard, site_sources
+from scripts import site_glossary, site_guard, site_sources
 from scripts.site_sources import near, put_source, sub
 
 JOBS = pathlib.Path(__file__).resolve().parent.parent / "calculators" / "data" / "jobs"
@@ -291,6 +291,7 @@ class Site(Extension):
         md.preprocessors.register(site_guard.OpenAndClose(md), "block_guard", 5)  # after code fences (25) and raw HTML (20)
         md.treeprocessors.register(site_guard.NothingLeft(md), "block_left_guard", 25)  # before inline patterns (20)
         md.treeprocessors.register(site_guard.NoReferenceLeft(md), "source_left_guard", 7)
+        md.treeprocessors.register(site_glossary.FirstUse(md), "first_use", 6.5)  # when inline patterns (20) are done
         md.treeprocessors.register(ScrollingTables(md), "scrolling_tables", 6)  # before the table of contents (5)
         md.inlinePatterns.register(site_sources.SourceReference(r"\{src:\s*([^}]+?)\s*\}", md), "source_reference", 175)
 

@@ -1,14 +1,17 @@
 """Look-up tables that the calculators fill at every build: /// table | vent-loss.  No figure of theirs is typed anywhere."""
 
+import json
 import xml.etree.ElementTree as etree
 from collections.abc import Callable, Sequence
 from math import pi
+from pathlib import Path
 
 from calculators import solve, tables, units
 from calculators.show.figures import figure as number
 from calculators.show.figures import unit_text
 from scripts.site_sources import near, put_source, sub
 
+DISAGREEMENTS = Path(__file__).resolve().parent / "disagreements.json"
 Cell = str | list[tuple[str, str]]  # words, or words with the source that each rests on
 
 
@@ -180,22 +183,36 @@ def water_carried():
 
 def two_legs():
     """One fan on a tight slab, alone and with a leaky leg beside it."""
-    house = {"fan": {"shutoff": "400 Pa", "free_flow": "160 cfm"}, "pipe_size": "4", "pipe_length": "30 ft", "soil_conductance": "10 cfm/in WC"}
+    house = {"fan": {"shutoff": "400 Pa", "free_flow": "160 cfm"}, "pipe_size": "4", "pipe_length": "30 ft",
+             "soil_conductance": "10 cfm/in WC"}
     rows = []
-    for words, leak in (("tight slab alone", 0), ("with a sheet that leaks 5 in² (32 cm²)", 5), ("10 in² (65 cm²)", 10), ("20 in² (129 cm²)", 20),
-                        ("40 in² (258 cm²)", 40)):
+    for leak in (0, 5, 10, 20, 40):
         answer = solve("fan-point", {**house, "open_area": f"{leak} in2"})
+        words = f"and a sheet that leaks {both(units.si(f'{leak} in2'), 'in2', 'cm2')}" if leak else "the tight slab alone"
         rows.append([words, both(answer["pit_suction"], "in WC", "Pa"), both(answer["flow"], "cfm", "L/s")])
     return ("what the fan draws on", "suction left for the slab", "flow"), rows, "derived"
 
 
 SIDE_BY_SIDE = {
-    "height_above_grade": "above the ground", "distance_to_opening": "to an opening of the house", "above_opening": "or above that opening",
-    "side_distance_to_opening": "or to its side", "distance_to_adjacent_opening": "to a neighbour's opening", "above_roof_surface": "above the roof",
-    "above_roof_edge": "above the roof's edge", "wall_taller_distance": "to a wall that is taller", "above_people_area": "above decks and walks",
-    "jet_path_distance": "free path of the jet", "rain_cap": "rain cap", "fan_place": "the fan may stand", "slope": "fall of the pipe",
-    "support_spacing_horizontal": "hangers, level", "support_spacing_vertical": "supports, upright", "insulation_r": "insulation, R",
-    "screen_mesh": "mesh of a screen", "label_text": "pipe label", "membrane_lap": "lap of a sheet",
+    "height_above_grade": "above the ground",
+    "distance_to_opening": "to an opening of the house",
+    "above_opening": "or above that opening",
+    "side_distance_to_opening": "or to its side",
+    "distance_to_adjacent_opening": "to a neighbour's opening",
+    "above_roof_surface": "above the roof",
+    "above_roof_edge": "above the roof's edge",
+    "wall_taller_distance": "to a wall that is taller",
+    "above_people_area": "above decks and walks",
+    "jet_path_distance": "free path of the jet",
+    "rain_cap": "rain cap",
+    "fan_place": "the fan may stand",
+    "slope": "fall of the pipe",
+    "support_spacing_horizontal": "hangers, level",
+    "support_spacing_vertical": "supports, upright",
+    "insulation_r": "insulation, R",
+    "screen_mesh": "mesh of a screen",
+    "label_text": "pipe label",
+    "membrane_lap": "lap of a sheet",
 }
 WHEN = {"direction": "level jet", "rain_cap": "with a cap", "below_roof": "below the roof", "roof_form": None, "reason": None}
 
@@ -231,11 +248,43 @@ def said(row: dict) -> str:
     return f"{', '.join([words, *when])} [{row['id']}]"
 
 
+def disagreements():
+    """Where sources disagree, and by how much."""
+    rows = []
+    for row in json.loads(DISAGREEMENTS.read_text(encoding="utf-8")):
+        (one, shown, first), (other, shown_other, second) = (published(row[side]) for side in ("one", "other"))
+        low, high = sorted((one, other))
+        size = f"{number(high / low, 2)} times" if high >= 1.5 * low > 0 else f"{(high - low) / low * 100:.0f} %" if low else shown_other
+        rows.append([row["what"], [(shown, first)], [(shown_other, second)], size, row["done"]])
+    return ("what", "one says", "another says", "apart", "what we do"), rows, ""
+
+
+def published(side: dict) -> tuple[float, str, str]:
+    """One side of a disagreement: its SI value, its words, its source; taken from a pack or a table where it stands there."""
+    if "fitting" in side:
+        *names, place = side["fitting"]
+        found = tables.fitting(*names, "equivalent-length")[place]
+    elif "row" in side:
+        pack, id = side["row"]
+        found = next(row for row in tables.rule_pack(pack)["rows"] if row["id"] == id)
+    else:
+        found = side
+    value, unit = found["value"], found["unit"]
+    reference = f"{found['source']} {found.get('section', '')}".strip()
+    if unit in ("1", "%"):
+        return float(value), f"{number(value)}{' %' if unit == '%' else ''}", reference
+    metric = {"ft": "m", "in": "mm", "gal": "L", "ft3": "L"}.get(unit)
+    size = tables.si_of(found)
+    if value == 0:
+        return 0.0, "more than 0", reference
+    return size, both(size, unit, metric) if metric else f"{number(value)} {unit}", reference
+
+
 TABLES: dict[str, Callable[[], tuple[Sequence[str], list[list[Cell]], str]]] = {
     "pipes": pipes, "fittings-air": lambda: fittings("air"), "fittings-water": lambda: fittings("water"), "vent-loss": vent_loss,
     "vent-speed": vent_speed, "water-loss": water_loss, "hole-air": hole_air, "conversions": conversions, "temperatures": temperatures,
     "decay": decay, "airing": airing, "fall": fall, "pit-fills": pit_fills, "water-carried": water_carried, "two-legs": two_legs,
-    "packs": packs,
+    "packs": packs, "disagreements": disagreements,
 }
 
 
@@ -266,6 +315,6 @@ def put(line: etree.Element, cell: Cell) -> None:
         return
     box = etree.SubElement(line, "td")
     for words, reference in cell:
-        put_source(sub(box, "span", class_="src-ref"), reference)
         if words:
-            sub(box, "span", f" ({words})")
+            sub(box, "span", f"{words} ")
+        put_source(sub(box, "span", class_="src-ref"), reference)

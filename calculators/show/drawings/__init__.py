@@ -41,6 +41,9 @@ _PAGES = (
     "side-outlet",
     "condensate-bypass",
     "labels",
+    "draft-hood",
+    "pipe-ends",
+    "suction-fall",
 )
 NAMES = (*_CALCULATORS, *_PAGES)
 
