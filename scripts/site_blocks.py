@@ -253,6 +253,16 @@ class Table(Whole):
         return importlib.import_module("scripts.site_tables").table(self.argument)
 
 
+class Remembered(Whole):
+    """Every figure and line whose source is from memory."""
+
+    NAME = "remembered"
+    ARGUMENT = False
+
+    def make(self):
+        return importlib.import_module("scripts.site_memory").lists()
+
+
 class ScrollingTables(Treeprocessor):
     """Puts each table into a box that a keyboard can scroll, named by the heading above it."""
 
@@ -277,9 +287,13 @@ class ScrollingTables(Treeprocessor):
             box.append(element)
 
 
+BLOCKS = (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage, Table,
+          Remembered)
+
+
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage, Table):
+        for block in BLOCKS:
             block_mgr.register(block, self.getConfigs())
 
 

@@ -23,6 +23,24 @@ def both(value: float, us: str, si: str, places: tuple[int | None, int | None] =
     return f"{number(first, places[0])} {unit_text(us)} ({number(second, places[1])} {unit_text(si)})"
 
 
+def bare(value: float, us: str, si: str, places: tuple[int | None, int | None] = (None, None)) -> str:
+    """The same without its units, where the head of the table says them."""
+    first, second = units.from_si(value, us), float(f"{units.from_si(value, si):.3g}")
+    return f"{number(first, places[0])} ({number(second, places[1])})"
+
+
+def by_size(calculator: str, name: str, us: str, si: str, inputs: dict, flows: Sequence[int], sizes: Sequence[str], flow_si: str):
+    """One result of a calculator over flows and pipe sizes; ``us``, ``si`` are the result's units."""
+    unit = "gpm" if calculator == "pump-sizing" else "cfm"
+    given = "inflow" if calculator == "pump-sizing" else "flow"
+    rows = []
+    for flow in flows:
+        answers = [solve(calculator, {**inputs, given: f"{flow} {unit}", "pipe_size": size}) for size in sizes]
+        rows.append([bare(units.si(f"{flow} {unit}"), unit, flow_si), *(bare(answer[name], us, si) for answer in answers)])
+    shown = {"1-1/4": "1¼", "1-1/2": "1½"}
+    return (f"{unit} ({flow_si})", *(f"{shown.get(size, size)} in., {unit_text(us)} ({unit_text(si)})" for size in sizes)), rows, "derived"
+
+
 def pipes():
     """Schedule 40 pipe."""
     rows = []
@@ -54,41 +72,30 @@ def fittings(use: str):
     return ("fitting", *(f"{size} in." for size in sizes), "source"), rows, ""
 
 
+AIR = {"pipe_length": "100 ft"}
+AIR_FLOWS = (10, 20, 40, 60, 80, 100, 120, 150, 200)
+VENT = ("3", "4", "6")
+
+
 def vent_loss():
     """Straight vent pipe."""
-    rows = []
-    for flow in (10, 20, 40, 60, 80, 100, 120, 150, 200):
-        cells = []
-        for size in ("3", "4", "6"):
-            answer = solve("pipe-loss", {"flow": f"{flow} cfm", "pipe_size": size, "pipe_length": "100 ft"})
-            cells.append(both(answer["total_loss"], "in WC", "Pa"))
-        rows.append([both(units.si(f"{flow} cfm"), "cfm", "L/s"), *cells])
-    return ("flow", "3 in.", "4 in.", "6 in."), rows, "derived"
+    return by_size("pipe-loss", "total_loss", "in WC", "Pa", AIR, AIR_FLOWS, VENT, "L/s")
 
 
 def vent_speed():
-    """Air speed and velocity pressure."""
-    rows = []
-    for flow in (20, 40, 60, 80, 100, 150, 200):
-        cells = []
-        for size in ("3", "4", "6"):
-            answer = solve("pipe-loss", {"flow": f"{flow} cfm", "pipe_size": size, "pipe_length": "1 ft"})
-            cells.append(f"{both(answer['velocity'], 'ft/min', 'm/s', (0, 1))}; {both(answer['velocity_pressure'], 'in WC', 'Pa')}")
-        rows.append([both(units.si(f"{flow} cfm"), "cfm", "L/s"), *cells])
-    return ("flow", "3 in.", "4 in.", "6 in."), rows, "derived"
+    """Air speed."""
+    return by_size("pipe-loss", "velocity", "ft/min", "m/s", AIR, AIR_FLOWS, VENT, "L/s")
+
+
+def velocity_pressure():
+    """Velocity pressure."""
+    return by_size("pipe-loss", "velocity_pressure", "in WC", "Pa", AIR, AIR_FLOWS, VENT, "L/s")
 
 
 def water_loss():
     """Straight pump pipe."""
-    rows = []
-    for flow in (5, 10, 15, 20, 25, 30, 40, 50):
-        cells = []
-        for size in ("1-1/4", "1-1/2", "2"):
-            answer = solve("pump-sizing", {"pit_diameter": "18 in", "inflow": f"{flow} gpm", "static_lift": "0 ft", "pipe_size": size,
-                                           "pipe_length": "100 ft", "safety_factor": 1})
-            cells.append(both(answer["friction_head"], "ft", "m"))
-        rows.append([both(units.si(f"{flow} gpm"), "gpm", "L/s"), *cells])
-    return ("flow", "1¼ in.", "1½ in.", "2 in."), rows, "derived"
+    line = {"pit_diameter": "18 in", "static_lift": "0 ft", "pipe_length": "100 ft", "safety_factor": 1}
+    return by_size("pump-sizing", "friction_head", "ft", "m", line, (5, 10, 15, 20, 25, 30, 40, 50), ("1-1/4", "1-1/2", "2"), "L/s")
 
 
 def hole_air():
@@ -96,8 +103,8 @@ def hole_air():
     rows = []
     for area in ("0.1 in2", "0.5 in2", "1 in2", "2 in2", "5 in2", "10 in2"):
         flows = [solve("hole-flow", {"fluid": "air", "area": area, "pressure": suction})["flow"] for suction in SUCTIONS]
-        rows.append([both(units.si(area), "in2", "cm2"), *(both(flow, "cfm", "L/s") for flow in flows)])
-    return ("opening", *(both(units.si(suction), "in WC", "Pa") for suction in SUCTIONS)), rows, "derived"
+        rows.append([bare(units.si(area), "in2", "cm2"), *(bare(flow, "cfm", "L/s") for flow in flows)])
+    return ("in² (cm²)", *(f"{both(units.si(suction), 'in WC', 'Pa')}: cfm (L/s)" for suction in SUCTIONS)), rows, "derived"
 
 
 SUCTIONS = ("0.25 in WC", "0.5 in WC", "1 in WC", "2 in WC")
@@ -214,12 +221,20 @@ SIDE_BY_SIDE = {
     "label_text": "pipe label",
     "membrane_lap": "lap of a sheet",
 }
+PACKS = {  # as the page of the packs names them
+    "us-pa": "Pennsylvania",
+    "irc-f": "Appendix F",
+    "us-mn": "Minnesota",
+    "sgm-sf-2017": "Existing homes, 2017",
+    "rms-mf-2018": "Multifamily, 2018",
+    "cc-1000-2018": "New large buildings, 2018",
+}
 WHEN = {"direction": "level jet", "rain_cap": "with a cap", "below_roof": "below the roof", "roof_form": None, "reason": None}
 
 
 def packs():
     """The rule packs beside each other; a dash means that no such row was seen."""
-    ids = tables.rule_packs()
+    ids = list(PACKS)
     rows = []
     for quantity, words in SIDE_BY_SIDE.items():
         cells: list[Cell] = [words]
@@ -227,7 +242,7 @@ def packs():
             found = [row for row in tables.rule_pack(id)["rows"] if row["quantity"] == quantity]
             cells.append("; ".join(said(row) for row in found) or "–")
         rows.append(cells)
-    return ("what", *(tables.rule_pack(id)["title"] for id in ids)), rows, ""
+    return ("what", *PACKS.values()), rows, ""
 
 
 def said(row: dict) -> str:
@@ -281,10 +296,24 @@ def published(side: dict) -> tuple[float, str, str]:
 
 
 TABLES: dict[str, Callable[[], tuple[Sequence[str], list[list[Cell]], str]]] = {
-    "pipes": pipes, "fittings-air": lambda: fittings("air"), "fittings-water": lambda: fittings("water"), "vent-loss": vent_loss,
-    "vent-speed": vent_speed, "water-loss": water_loss, "hole-air": hole_air, "conversions": conversions, "temperatures": temperatures,
-    "decay": decay, "airing": airing, "fall": fall, "pit-fills": pit_fills, "water-carried": water_carried, "two-legs": two_legs,
-    "packs": packs, "disagreements": disagreements,
+    "pipes": pipes,
+    "fittings-air": lambda: fittings("air"),
+    "fittings-water": lambda: fittings("water"),
+    "vent-loss": vent_loss,
+    "vent-speed": vent_speed,
+    "velocity-pressure": velocity_pressure,
+    "water-loss": water_loss,
+    "hole-air": hole_air,
+    "conversions": conversions,
+    "temperatures": temperatures,
+    "decay": decay,
+    "airing": airing,
+    "fall": fall,
+    "pit-fills": pit_fills,
+    "water-carried": water_carried,
+    "two-legs": two_legs,
+    "packs": packs,
+    "disagreements": disagreements,
 }
 
 
