@@ -57,6 +57,7 @@ FORMS = {  # how a term is written in a sentence, where that is not the term its
     "Through penetration": ("penetration",),
 }
 LEFT_ALONE = {"a", "code", "pre", "h1", "h2", "h3", "h4", "h5", "h6", "svg", "button", "label", "form", "th", "summary", "b"}
+LISTS_OF_LINKS = {"ten", "asked"}  # a whole row is one link there
 
 
 @cache
@@ -86,7 +87,7 @@ class FirstUse(Treeprocessor):
 
     def walk(self, element: etree.Element, seen: set[str]) -> None:
         """Link inside an element, in reading order; ``seen`` holds what the page has linked."""
-        if element.tag in LEFT_ALONE or "src" in (element.get("class") or ""):
+        if element.tag in LEFT_ALONE or LISTS_OF_LINKS & set((element.get("class") or "").split()) or "src" in (element.get("class") or ""):
             return
         self.link(element, None, seen)
         for child in list(element):

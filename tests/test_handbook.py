@@ -149,3 +149,18 @@ def test_every_table_is_two_taps_from_the_front_page(site):
     far = [path.relative_to(site).as_posix() for path in site.rglob("index.html")
            if '<table class="plain"' in path.read_text(encoding="utf-8") and path not in within]
     assert not far
+
+
+def test_ten_steps_fit_on_one_screen_of_a_phone(site_server, browser):
+    """From the first level's heading to the tenth step, between the bar above and the bar below."""
+    context = browser.new_context(viewport={"width": 390, "height": 844}, service_workers="block")
+    page = context.new_page()
+    page.goto(site_server.url)
+    tall = page.evaluate("""() => {
+      const first = document.querySelector("h2.level").getBoundingClientRect();
+      const rows = document.querySelectorAll(".ten li");
+      return [rows.length, rows[rows.length - 1].getBoundingClientRect().bottom - first.top];
+    }""")
+    context.close()
+    assert tall[0] == 10
+    assert tall[1] <= 844 - 60 - 50
