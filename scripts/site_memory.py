@@ -15,10 +15,19 @@ NOT_CONSTANTS = {"sources.json", "units.json", "job.schema.json", "coverage.json
 
 
 def constants() -> Iterator[tuple[str, str, str]]:
-    """(name, value, source) of each number in the data tables whose source, or whose own mark, is from memory."""
+    """(name, value, source) of each number in the data tables whose source, or whose own mark, is from memory.
+
+    A fitting that has the same figure for air and water is named once.
+    """
+    seen = set()
     for path in sorted(DATA.glob("*.json")):
-        if path.name not in NOT_CONSTANTS:
-            yield from inside(json.loads(path.read_text(encoding="utf-8")), path.stem)
+        if path.name in NOT_CONSTANTS:
+            continue
+        for place, value, source in inside(json.loads(path.read_text(encoding="utf-8")), path.stem):
+            name = re.sub(r", (?:rows|air|water)(?=,)|, 1$", "", place)
+            if (name, value) not in seen:
+                seen.add((name, value))
+                yield name, value, source
 
 
 def inside(data: object, place: str) -> Iterator[tuple[str, str, str]]:

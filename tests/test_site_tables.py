@@ -7,7 +7,7 @@ import pint
 import pytest
 
 from calculators import tables
-from scripts import check_prose, site_sources, site_tables
+from scripts import check_prose, site_memory, site_sources, site_tables
 
 PAGES = "\n".join(path.read_text(encoding="utf-8") for path in check_prose.pages())
 
@@ -132,3 +132,13 @@ def test_size_of_a_disagreement_is_worked_out():
     apart = {row[0]: row[3] for row in rows}
     assert apart["exposure from gas: divide by"] == "2 times"
     assert apart["room for a fan, width"] == "14 %"
+
+
+def test_everything_remembered_is_listed():
+    """Known figures from memory stand in the list; none that was seen does; every page that says so is named."""
+    listed = {(name, value) for name, value, _ in site_memory.constants()}
+    assert ("pipes, schedule 40, 1 1/4, outside diameter", "1.66 in") in listed
+    assert not [name for name, _ in listed if name.startswith("pipes, schedule 40, 3,")]
+    saying = {address for _, address, _ in site_memory.said()}
+    wanted = {f"/{check_prose.name(path)}" for path in check_prose.pages() if "{src: from-memory" in path.read_text(encoding="utf-8")}
+    assert wanted <= saying
