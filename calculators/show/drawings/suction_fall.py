@@ -39,8 +39,8 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
         sheet.path("lead", [(x(far), 206), (x(far), 211)])
         sheet.text(feet(far, system), x(far), 228, anchor="end" if far == 40 else "middle")
     for number, length in enumerate(LENGTHS, 1):
-        far = [PIT + (FAR - PIT) * i / 60 for i in range(61)]
-        sheet.path("edge", [(x(r), y(share(r, length))) for r in far])
+        places = [PIT + (FAR - PIT) * i / 60 for i in range(61)]
+        sheet.path("edge", [(x(r), y(share(r, length))) for r in places])
         at = {1: 26.0, 2: 15.0, 3: 7.0}[number]
         sheet.add("circle", "dot", cx=x(at), cy=y(share(at, length)), r=11.0)
         sheet.text(str(number), x(at), y(share(at, length)) + 5.5, anchor="middle", name="on-dot")
