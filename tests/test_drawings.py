@@ -18,6 +18,7 @@ from calculators.show.drawings import (
     suction_pits,
     trap_depth,
     u_tube,
+    winter_pull,
 )
 from calculators.units import si
 
@@ -169,3 +170,12 @@ def test_suction_falls_as_the_bessel_function_of_a_leaky_sheet(place):
     """De Glee's solution, away from a pit of 1 ft radius."""
     assert suction_fall.PIT == 1
     assert suction_fall.share(*place) == pytest.approx(FALL[place], rel=1e-6)
+
+
+def test_winter_names_the_pressures_of_its_page():
+    """The three pressures in the drawing's list stand in the table of the page, worked out by the same calculator."""
+    page = Path(__file__).resolve().parents[1] / "docs" / "04-under-the-slab" / "winter.md"
+    text = page.read_text(encoding="utf-8")
+    for outdoors in winter_pull.DAYS:
+        row = re.search(rf"^\| {outdoors} °F \([^)]*\), no fans \| [\d.]+ in\. WC \(([\d.]+) Pa\)", text, re.MULTILINE)
+        assert winter_pull.pull(outdoors) == pytest.approx(float(row[1]), abs=0.06)

@@ -44,6 +44,8 @@ _PAGES = (
     "draft-hood",
     "pipe-ends",
     "suction-fall",
+    "tile-loop",
+    "winter-pull",
 )
 NAMES = (*_CALCULATORS, *_PAGES)
 
