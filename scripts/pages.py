@@ -48,6 +48,19 @@ EVERYDAY = {  # what people call a thing that a page calls otherwise
     "back in": "re-entrainment",
     "check valve": "flapper one-way",
 }
+ASKED_AS = {  # everyday names that are looked for as such: each gets a line of its own in the list
+    "01-before-you-go/dust-and-air/": ("Silica", "Ladder", "Lifting"),
+    "02-read-the-building/block-walls/": ("Cinder block",),
+    "02-read-the-building/crawl-space/": ("Dirt floor", "Plastic sheet", "Membrane"),
+    "02-read-the-building/old-systems/": ("Rough-in", "Stub", "Passive pipe"),
+    "04-under-the-slab/find-the-drain/": ("French drain", "Weeping tile", "Footer drain"),
+    "05-the-sump/": ("Crock", "Basin", "Pit"),
+    "05-the-sump/laundry/": ("Washer",),
+    "06-water-and-pump/relief-hole/": ("Weep hole",),
+    "06-water-and-pump/backup/": ("Battery backup", "Generator"),
+    "08-where-it-ends/re-entry/": ("Re-entrainment",),
+    "09-air-the-house-burns/spillage-test/": ("Backdraft",),
+}
 
 
 def front_matter(text: str) -> dict[str, str]:
@@ -88,6 +101,7 @@ def entries() -> list[dict[str, str]]:
         row = {"t": title, "u": address(path), "w": words(f"{title} {head.get('description', '')}")}
         worked = re.search(r"^/// worked \| (\S+)", text, re.MULTILINE)
         rows.append(row | ({"c": worked[1]} if worked else {}))
+        rows += [{"t": f"{name} ({title})", "u": row["u"], "w": ""} for name in ASKED_AS.get(row["u"], ())]
         common = ("what you decide here", "what can hurt you", "how it works", "worked example", "figures to remember", "common mistakes",
                   "what your local code may change")
         rows += [{"t": f"{heading} ({title})", "u": address(path, slug(heading)), "w": words(heading)}

@@ -42,6 +42,12 @@ def test_everyday_name_is_in_the_list(typed):
     assert all(word in f"{row['t'].lower()} {row['w']}" for word in typed.split())
 
 
+def test_names_with_a_line_of_their_own_lead_to_pages():
+    """A page that was moved takes its everyday names along, or this fails."""
+    addresses = {row["u"] for row in pages.entries()}
+    assert set(pages.ASKED_AS) <= addresses
+
+
 def test_every_page_and_every_glossary_term_has_an_entry(site):
     """The list leads to anchors that are there."""
     rows = json.loads((site / "assets" / "look-up.json").read_text(encoding="utf-8"))
