@@ -17,7 +17,7 @@ from markdown.util import AtomicString
 from pymdownx.blocks import BlocksExtension
 from pymdownx.blocks.block import Block, type_string
 
-from scripts import site_guard, site_sources
+from scripts import site_glossary, site_guard, site_sources
 from scripts.site_sources import near, put_source, sub
 
 JOBS = pathlib.Path(__file__).resolve().parent.parent / "calculators" / "data" / "jobs"
@@ -244,6 +244,25 @@ class Routes(Whole):
         return importlib.import_module("scripts.site_routes").table()
 
 
+class Table(Whole):
+    """A look-up table that the calculators fill: /// table | vent-loss."""
+
+    NAME = "table"
+
+    def make(self):
+        return importlib.import_module("scripts.site_tables").table(self.argument)
+
+
+class Remembered(Whole):
+    """Every figure and line whose source is from memory."""
+
+    NAME = "remembered"
+    ARGUMENT = False
+
+    def make(self):
+        return importlib.import_module("scripts.site_memory").lists()
+
+
 class ScrollingTables(Treeprocessor):
     """Puts each table into a box that a keyboard can scroll, named by the heading above it."""
 
@@ -268,9 +287,13 @@ class ScrollingTables(Treeprocessor):
             box.append(element)
 
 
+BLOCKS = (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage, Table,
+          Remembered)
+
+
 class SiteBlocks(BlocksExtension):
     def extendMarkdownBlocks(self, md, block_mgr):
-        for block in (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage):
+        for block in BLOCKS:
             block_mgr.register(block, self.getConfigs())
 
 
@@ -282,6 +305,7 @@ class Site(Extension):
         md.preprocessors.register(site_guard.OpenAndClose(md), "block_guard", 5)  # after code fences (25) and raw HTML (20)
         md.treeprocessors.register(site_guard.NothingLeft(md), "block_left_guard", 25)  # before inline patterns (20)
         md.treeprocessors.register(site_guard.NoReferenceLeft(md), "source_left_guard", 7)
+        md.treeprocessors.register(site_glossary.FirstUse(md), "first_use", 6.5)  # when inline patterns (20) are done
         md.treeprocessors.register(ScrollingTables(md), "scrolling_tables", 6)  # before the table of contents (5)
         md.inlinePatterns.register(site_sources.SourceReference(r"\{src:\s*([^}]+?)\s*\}", md), "source_reference", 175)
 

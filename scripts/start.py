@@ -153,12 +153,13 @@ def show_site(options: argparse.Namespace) -> int:
 
 
 def test_all(arguments: list[str]) -> int:
-    """Build once, check style and types, run the tests; pytest's closing line is the last."""
+    """Build once, check style, types and prose, run the tests; pytest's closing line is the last."""
     out = ROOT / "build" / "site"
     print()
     run([PYTHON, SCRIPTS / "build.py", "--out", out])
     run([PYTHON, "-m", "ruff", "check", "."])
     run([PYTHON, "-m", "mypy"])
+    run([PYTHON, "-m", "scripts.check_prose"])
     environment = {**os.environ, "UNDERSLAB_SITE": str(out)}
     return subprocess.run([PYTHON, "-m", "pytest", *arguments], cwd=ROOT, env=environment, check=False).returncode
 

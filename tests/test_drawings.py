@@ -2,13 +2,24 @@
 
 import re
 import xml.etree.ElementTree as etree
-from math import pi
+from math import hypot, pi
 from pathlib import Path
 
 import pytest
 
 from calculators.show import drawings
-from calculators.show.drawings import joist_holes, suction_pits, trap_depth, u_tube
+from calculators.show.drawings import (
+    backup_levels,
+    joist_holes,
+    ladder,
+    laundry_pit,
+    pump_pipe,
+    suction_fall,
+    suction_pits,
+    trap_depth,
+    u_tube,
+    winter_pull,
+)
 from calculators.units import si
 
 CSS = Path(__file__).resolve().parents[1] / "docs" / "assets" / "css" / "drawing.css"
@@ -99,3 +110,72 @@ def test_every_class_of_a_drawing_has_a_colour(name):
     root, _ = parts(name)
     used = {word for item in root.find(".//svg").iter() for word in (item.get("class") or "").split()}
     assert not [word for word in used if f".drawing .{word}" not in css]
+
+
+def test_side_outlet_is_to_the_scale_of_the_pack():
+    """SGM-SF 2017, 7.4.11: outlet 20 ft above grade, openings 10 ft away; the drawn ratio is 2, the near window lies inside."""
+    root, words = parts("side-outlet")
+    assert {"20 ft", "10 ft"} <= set(words)
+    outlet = next(dot for dot in of_class(root, "circle", "dot") if dot.get("r") == "6.0")
+    x, y = float(outlet.get("cx")), float(outlet.get("cy"))
+    around = [abs(px - x) for px, _ in numbers(of_class(root, "path", "level")[0])]
+    ground = float(of_class(root, "rect", "soil")[0].get("y"))
+    assert (ground - y) / max(around) == pytest.approx(2, rel=0.01)
+    near = of_class(root, "rect", "near")[0]
+    corner = (float(near.get("x")) - x, float(near.get("y")) - y)
+    assert hypot(*corner) < max(around)
+
+
+def test_ladder_stands_at_one_in_four():
+    """The foot stands out a quarter of the working length, and the rails rise 3 ft for an edge at 10 ft (29 CFR 1926.1053)."""
+    root, words = parts("ladder")
+    rail = numbers(of_class(root, "path", "edge")[0])
+    (foot_x, foot_y), (top_x, top_y) = rail
+    edge_y = foot_y - (foot_y - top_y) * ladder.EAVE / (ladder.EAVE + ladder.ABOVE)
+    out = (top_x - foot_x) * ladder.EAVE / (ladder.EAVE + ladder.ABOVE)
+    assert hypot(out, foot_y - edge_y) / out == pytest.approx(4, rel=0.01)
+    assert {"2.6 ft", "3 ft"} <= set(words)
+
+
+def test_laundry_trap_holds_six_inches_and_is_pulled_by_the_suction():
+    """The two lines of the seal are 6 in. apart (SGM-SF 2017, 7.8.2); the water stands 1.5 in. lower on the room's side."""
+    root, words = parts("laundry-pit")
+    assert "6 in." in words
+    leads = [numbers(line) for line in of_class(root, "path", "lead")]
+    dip, weir = sorted((line[0][1] for line in leads if line[0][0] == 30 and line[0][1] == line[1][1]), reverse=True)
+    assert dip - weir == pytest.approx(laundry_pit.SEAL * laundry_pit.UNIT)
+    water = numbers(of_class(root, "path", "pipe-water")[0])
+    assert water[0][1] - water[-1][1] == pytest.approx(laundry_pit.SUCTION * laundry_pit.UNIT)
+
+
+def test_relief_hole_lies_between_the_pump_and_the_lid():
+    """Below the lid and the valve, above the pump's outlet: the order of heights is the order of the page."""
+    assert pump_pipe.OUTLET < pump_pipe.HOLE < pump_pipe.DEPTH < pump_pipe.UNION < pump_pipe.VALVE
+    _, words = parts("pump-pipe")
+    assert "4 in." in words
+
+
+def test_second_pump_starts_above_the_first_and_the_alarm_above_both():
+    """Levels rise in the order in which they act, and the first pump starts below the drain's mouth."""
+    level = {words: inch for inch, words in backup_levels.LEVELS}
+    assert level["pump off"] < level["pump on"] < level["drain's mouth"] < level["2nd pump on"] < level["alarm"] < level["lid"]
+
+
+# K0 at r/B over K0 at the pit's radius/B: Abramowitz and Stegun, Table 9.8 (figures from memory, agreeing with SciPy).
+FALL = {(20, 20): 0.42102444 / 3.11423403, (20, 10): 0.11389387 / 2.42706902, (10, 10): 0.42102444 / 2.42706902}
+
+
+@pytest.mark.parametrize("place", FALL)
+def test_suction_falls_as_the_bessel_function_of_a_leaky_sheet(place):
+    """De Glee's solution, away from a pit of 1 ft radius."""
+    assert suction_fall.PIT == 1
+    assert suction_fall.share(*place) == pytest.approx(FALL[place], rel=1e-6)
+
+
+def test_winter_names_the_pressures_of_its_page():
+    """The three pressures in the drawing's list stand in the table of the page, worked out by the same calculator."""
+    page = Path(__file__).resolve().parents[1] / "docs" / "04-under-the-slab" / "winter.md"
+    text = page.read_text(encoding="utf-8")
+    for outdoors in winter_pull.DAYS:
+        row = re.search(rf"^\| {outdoors} °F \([^)]*\), no fans \| [\d.]+ in\. WC \(([\d.]+) Pa\)", text, re.MULTILINE)
+        assert winter_pull.pull(outdoors) == pytest.approx(float(row[1]), abs=0.06)

@@ -29,6 +29,23 @@ _PAGES = (
     "membrane",
     "block-wall",
     "ice-stages",
+    "ladder",
+    "finished-basement",
+    "passive-pipe",
+    "duct-under-slab",
+    "quiet-mount",
+    "laundry-pit",
+    "pump-pipe",
+    "backup-levels",
+    "discharge-line",
+    "side-outlet",
+    "condensate-bypass",
+    "labels",
+    "draft-hood",
+    "pipe-ends",
+    "suction-fall",
+    "tile-loop",
+    "winter-pull",
 )
 NAMES = (*_CALCULATORS, *_PAGES)
 

@@ -1,6 +1,6 @@
 """Parts of the handbook's own drawings: arrows, balloons, lists of what is numbered, lengths from inches and feet."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from math import cos, hypot, pi, sin
 
 from ...units import si
@@ -8,6 +8,12 @@ from ..markup import Markup, el, join
 from .canvas import Sheet, length
 
 RADIUS = 12  # of a balloon
+
+
+def along(place: Callable[[float], float], unit: str) -> Callable[[float], float]:
+    """A sheet's ``x`` or ``y`` that takes numbers of a unit."""
+    size = si(f"1 {unit}")
+    return lambda number: place(number * size)
 
 
 def arrow(sheet: Sheet, *points: tuple[float, float], name: str = "flow", head: float = 9.0) -> None:

@@ -1,4 +1,4 @@
-"""The worst case for a flue: every exhaust on, doors set, and the draft hood the right way and the wrong way."""
+"""The worst case for a flue: every exhaust on, doors set."""
 
 from ...result import Result
 from ..markup import Markup
@@ -14,14 +14,12 @@ MEANS = (
     "Radon fan, as far as it takes house air",
     "Furnace blower with leaky return ducts",
     "Inside door: the test sets it the way that makes the appliance's room more negative",
-    "Right: room air goes in at the hood, and all rises",
-    "Wrong: gas comes out below the hood into the room",
 )
 
 
 def figure(result: Result | None, uid: str, system: str) -> Markup:
-    """The house in section above, two draft hoods below."""
-    house = House(extra=176)
+    """The house in section, with all that takes air out."""
+    house = House()
     sheet = house.sheet
     house.line("flue", (20.4, SLAB + 5.2), (20.4, 28))
     _heater(sheet, *house.at(20.4, SLAB), 15, 30)
@@ -36,14 +34,11 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
     house.line("lead", (17.2, 4.2), (16.6, -1.4))
     for number, x, y in ((1, 5.2, -0.9), (2, 5.6, 6.6), (3, 6.2, 16.6), (4, 16.2, 21.4), (5, 9.2, 4.4), (6, 17.2, 4.2)):
         balloon(sheet, *house.at(x, y), number)
-    for number, x in ((7, 92.0), (8, 268.0)):
-        _hood(sheet, x, house.floor + 164, right=number == 7)
-        balloon(sheet, x - 66, house.floor + 34, number)
     drawn = sheet.figure(
         uid,
         "Everything that pulls on the flue",
         f"A house with a water heater in the basement, its flue, and all that takes air out. {spoken(MEANS)}",
-        "An invented house in the worst case. Arrows: the way of air and gas. Only the test shows which way the hood goes.",
+        "An invented house in the worst case. Arrows: air that is taken out.",
     )
     return listed(drawn, MEANS)
 
@@ -51,22 +46,3 @@ def figure(result: Result | None, uid: str, system: str) -> Markup:
 def _heater(sheet: Sheet, x: float, floor: float, wide: float, tall: float) -> None:
     sheet.field("part", x - wide / 2, floor - tall, x + wide / 2, floor)
     sheet.path("edge", [(x - wide / 2, floor - tall - 1), (x, floor - tall - 8), (x + wide / 2, floor - tall - 1)])
-
-
-def _hood(sheet: Sheet, x: float, floor: float, *, right: bool) -> None:
-    """A water heater's top with hood and flue; y grows downward from the flue."""
-    top = floor - 70
-    sheet.field("part", x - 40, top, x + 40, floor)
-    sheet.field("part", x - 9, top - 80, x + 9, top - 36)
-    sheet.path("part", [(x - 9, top - 40), (x - 30, top - 16), (x + 30, top - 16), (x + 9, top - 40)])
-    for side in (-1, 1):
-        sheet.path("edge", [(x + side * 26, top), (x + side * 26, top - 16)])
-        if right:
-            arrow(sheet, (x + side * 66, top - 8), (x + side * 30, top - 8))
-        else:
-            arrow(sheet, (x + side * 14, top - 8), (x + side * 58, top - 8), (x + side * 66, top - 28))
-    if right:
-        arrow(sheet, (x, top - 18), (x, top - 76))
-    else:
-        arrow(sheet, (x, top - 78), (x, top - 20))
-    sheet.text("right" if right else "wrong", x, floor - 30, anchor="middle", name="" if right else "bad")
