@@ -12,6 +12,7 @@ __all__ = ["MODULES", "Mark", "Problem", "Template", "mark", "template", "templa
 MODULES = (
     "tile",
     "tile_judgement",
+    "reach",
     "sump",
     "sump_judgement",
     "pump",
@@ -20,11 +21,18 @@ MODULES = (
     "pipe",
     "pipe_judgement",
     "fan",
+    "takeoff",
     "clearance",
     "clearance_judgement",
+    "cold",
     "hole",
+    "levels",
     "before",
+    "building",
+    "route",
+    "burners",
     "radon",
+    "after",
 )
 
 

@@ -235,5 +235,5 @@ def options(draw: Draw, text: str, *, several: bool = False) -> Options:
 
 
 def named(unit: str) -> str:
-    """The unit as a question names it: the one that reads as a word of its own is written out."""
-    return "inches" if unit == "in" else spelled(unit)
+    """The unit as a question names it: those that read as a word of their own are written out."""
+    return {"in": "inches", "in WC": "inches of water (in WC)", "in2": "square inches"}.get(unit) or spelled(unit)
