@@ -82,6 +82,7 @@ def _compose(request: dict[str, Any]) -> dict[str, Any]:
     paper = papers.compose(
         parts=request.get("parts") or (),
         levels=request.get("levels") or (),
+        kinds=request.get("kinds") or (),
         number=int(request.get("number", 10)),
         seed=str(request.get("seed", "1")),
         units=request.get("units", "us"),

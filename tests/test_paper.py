@@ -14,8 +14,9 @@ from calculators.practice import mark, templates
 from calculators.practice import paper as papers
 from calculators.practice.gift import escaped
 from calculators.practice.gift import text as gift_text
-from calculators.practice.problem import Number, Options
+from calculators.practice.problem import House, Number, Options
 from calculators.practice.qti import QTI, package
+from calculators.show.markup import escape
 from calculators.show.paper import page
 
 PAPER = papers.compose(number=12, seed="spring")
@@ -95,8 +96,39 @@ def test_the_package_has_what_qti_asks():
             assert len(item.findall(f"{{{QTI}}}modalFeedback")) == len(problem.slips)
         elif isinstance(problem.answer, Options):
             assert len(values) == sum(option.right for option in problem.answer.options)
+        elif isinstance(problem.answer, House):
+            assert len(values) == len(problem.answer.decisions)
         else:
             assert len(values) == len(problem.answer.shown)
+
+
+def test_a_practice_house_in_the_package_counts_in_part():
+    """One item: a choice for each decision, mapped values that add up to 1, a feedback for every way."""
+    paper = papers.compose(number=3, seed="h", kinds=["house"])
+    bundle = zipfile.ZipFile(io.BytesIO(package(paper)))
+    for i, problem in enumerate(paper.problems(), 1):
+        item = ET.fromstring(bundle.read(f"item-{i:02d}.xml"))
+        decisions = problem.answer.decisions
+        assert len(item.findall(f"{{{QTI}}}itemBody/{{{QTI}}}choiceInteraction")) == len(decisions)
+        best = 0.0
+        for response, decision in zip(item.findall(f"{{{QTI}}}responseDeclaration"), decisions, strict=True):
+            counts = {e.get("mapKey"): float(e.get("mappedValue")) for e in response.iter(f"{{{QTI}}}mapEntry")}
+            assert counts == {f"w{j}": pytest.approx(way.credit / len(decisions), abs=1e-5) for j, way in enumerate(decision.ways)}
+            best += max(counts.values())
+        assert best == pytest.approx(1, abs=1e-4)
+        assert len(item.findall(f"{{{QTI}}}modalFeedback")) == sum(len(decision.ways) for decision in decisions)
+
+
+def test_kinds_can_be_chosen():
+    """A paper of practice houses holds nothing else; an unknown kind is refused; printed, each house has its key by letters."""
+    paper = papers.compose(number=3, seed="h", kinds=["house"])
+    assert {templates()[id].kind for id in paper.ids} == {"house"}
+    with pytest.raises(InputError):
+        papers.compose(kinds=["riddle"])
+    whole = page(paper)
+    for problem in paper.problems():
+        for decision in problem.answer.decisions:
+            assert all(escape(way.text) in whole and escape(way.because) in whole for way in decision.ways)
 
 
 def test_the_package_against_the_official_schema(capsys):
@@ -117,16 +149,18 @@ def test_the_package_against_the_official_schema(capsys):
     reader = etree.XMLParser(no_network=True)
     reader.resolvers.add(Local())
     schema = etree.XMLSchema(etree.parse(os.path.join(folder, "imsqti_v2p2p4.xsd"), reader))
-    bundle = zipfile.ZipFile(io.BytesIO(package(PAPER)))
-    for name in bundle.namelist():
-        if name != "imsmanifest.xml":
-            schema.assertValid(etree.fromstring(bundle.read(name)))
+    for paper in (PAPER, papers.compose(number=3, seed="h", kinds=["house"])):
+        bundle = zipfile.ZipFile(io.BytesIO(package(paper)))
+        for name in bundle.namelist():
+            if name != "imsmanifest.xml":
+                schema.assertValid(etree.fromstring(bundle.read(name)))
 
 
 def test_gift_has_every_problem_with_its_slips():
     """The text holds each question, its tolerance and each slip as an answer without credit."""
     text = gift_text(PAPER)
-    assert text.count("::") == 2 * len(PAPER.ids)
+    houses = [p.answer for p in PAPER.problems() if isinstance(p.answer, House)]
+    assert text.count("::") == 2 * (len(PAPER.ids) + sum(len(house.decisions) - 1 for house in houses))
     for problem in PAPER.problems():
         assert escaped(problem.ask) in text
         for slip in problem.slips:

@@ -33,6 +33,7 @@ MODULES = (
     "burners",
     "radon",
     "after",
+    "houses",
 )
 
 

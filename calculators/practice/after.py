@@ -1,6 +1,7 @@
 """After the fan is on: settling, test and decision, the gauge and its causes, labels."""
 
 from functools import partial
+from typing import Any
 
 from ..result import Result
 from ..units import from_si, short
@@ -73,7 +74,7 @@ def what_next(draw: Draw) -> Problem:
     protocol, words = draw.pick((("initial", "A first test of three days, the house closed"), ("follow-up", "A second test, of ninety-five days, after a short one of 5.1 pCi/L (189 Bq/m³)"),
                                  ("post-mitigation", "A test of three days, begun two days after the fan was switched on, the house closed")))  # fmt: skip
     level = draw.number((0.8, 14, 0.2, "pCi/L"), (30, 520, 5, "Bq/m3"))
-    asked = {
+    asked: dict[str, Any] = {
         "protocol": protocol, "readings": [{"value": level, "location": "basement"}], "closed_house_hours": "13 h", "placement": "right-place",
         "test_hours": "95 day" if protocol == "follow-up" else "72 h",
     }  # fmt: skip
@@ -188,7 +189,7 @@ def yearly_look(draw: Draw) -> Problem:
         for name in FAULTS
     )
     return Problem(
-        text=[f"The start-up mark stands at {good}. A year later the gauge reads {now}, and {words}."], ask="What is wrong here?", answer=options(draw, lines),
+        text=[f"The start-up mark stands at {good}. A year later the gauge reads {now}, and {words}."], ask="What is wrong here?", answer=options(draw, lines), solution=result, steps=("none",),
         words=[f"First look: {result['first_look']} The gauge is not the radon level."],
     )  # fmt: skip
 

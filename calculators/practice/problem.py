@@ -60,6 +60,32 @@ class Order(NamedTuple):
     because: str
 
 
+class Way(NamedTuple):
+    """One way to decide: its text, what it counts from 0 to 1, and why (shown after the answer)."""
+
+    text: str
+    credit: float
+    because: str
+
+
+class Decision(NamedTuple):
+    """One decision in a practice house: a word for it, the question, the ways in the order shown."""
+
+    name: str
+    ask: str
+    ways: tuple[Way, ...]
+
+    def best(self) -> list[int]:
+        """The places of the ways that count whole."""
+        return [i for i, way in enumerate(self.ways) if way.credit == 1]
+
+
+class House(NamedTuple):
+    """A practice house: several decisions, each graded by a calculator; the whole counts their mean."""
+
+    decisions: tuple[Decision, ...]
+
+
 class Problem:
     """One variant of a template."""
 
@@ -68,7 +94,7 @@ class Problem:
         *,
         text: Sequence[str],
         ask: str,
-        answer: Number | Options | Order,
+        answer: Number | Options | Order | House,
         slips: Iterable[Slip] = (),
         solution: Result | None = None,
         steps: Sequence[str] = (),

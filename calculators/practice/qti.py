@@ -6,7 +6,7 @@ from xml.etree import ElementTree as ET
 
 from ..units import from_si
 from .paper import Paper
-from .problem import Number, Options, Order, Problem
+from .problem import House, Number, Options, Order, Problem
 
 QTI = "http://www.imsglobal.org/xsd/imsqti_v2p2"
 CP = "http://www.imsglobal.org/xsd/imscp_v1p1"
@@ -59,6 +59,8 @@ def item(problem: Problem, name: str) -> ET.Element:
         _number(made, problem, answer)
     elif isinstance(answer, Options):
         _options(made, problem, answer)
+    elif isinstance(answer, House):
+        _house(made, problem, answer)
     else:
         _order(made, problem, answer)
     return made
@@ -138,6 +140,37 @@ def _order(made: ET.Element, problem: Problem, answer: Order) -> None:
     for i, step in enumerate(answer.shown):
         sub(asked, "simpleChoice", step, identifier=f"s{i}")
     sub(made, "responseProcessing", template=MATCH)
+
+
+def _house(made: ET.Element, problem: Problem, house: House) -> None:
+    """One item with a choice for each decision; the score is the mean of what the chosen ways count."""
+    count = len(house.decisions)
+    for i, decision in enumerate(house.decisions):
+        response = sub(made, "responseDeclaration", identifier=f"RESPONSE{i}", cardinality="single", baseType="identifier")
+        sub(sub(response, "correctResponse"), "value", f"w{decision.best()[0]}")
+        mapping = sub(response, "mapping", defaultValue="0")
+        for place, way in enumerate(decision.ways):
+            sub(mapping, "mapEntry", mapKey=f"w{place}", mappedValue=f"{way.credit / count:.6g}")
+    _score(made)
+    for i in range(count):
+        sub(made, "outcomeDeclaration", identifier=f"FEEDBACK{i}", cardinality="single", baseType="identifier")
+    body = _body(made, problem)
+    sub(body, "p", problem.ask)
+    for i, decision in enumerate(house.decisions):
+        asked = sub(body, "choiceInteraction", responseIdentifier=f"RESPONSE{i}", shuffle="false", maxChoices="1")
+        sub(asked, "prompt", decision.ask)
+        for place, way in enumerate(decision.ways):
+            sub(asked, "simpleChoice", way.text, identifier=f"w{place}")
+    done = sub(made, "responseProcessing")
+    added = sub(sub(done, "setOutcomeValue", identifier="SCORE"), "sum")
+    for i in range(count):
+        sub(added, "mapResponse", identifier=f"RESPONSE{i}")
+    for i in range(count):
+        sub(sub(done, "setOutcomeValue", identifier=f"FEEDBACK{i}"), "variable", identifier=f"RESPONSE{i}")
+    for i, decision in enumerate(house.decisions):
+        for place, way in enumerate(decision.ways):
+            said = sub(made, "modalFeedback", outcomeIdentifier=f"FEEDBACK{i}", identifier=f"w{place}", showHide="show")
+            sub(said, "p", f"{decision.name}: counts {way.credit:.0%}. {way.because}")
 
 
 def test(paper: Paper, names: list[str]) -> ET.Element:

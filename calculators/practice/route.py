@@ -51,7 +51,7 @@ def garage_stops(draw: Draw) -> Problem:
     )  # fmt: skip
 
 
-def _house(draw: Draw) -> tuple[list[str], dict[str, object]]:
+def seen(draw: Draw) -> tuple[list[str], dict[str, object]]:
     """What was seen in a house, in words, and the same for the calculator."""
     chase, chase_words = draw.pick((
         ("free", "A free chase runs from the basement to the attic."), ("with-flue", "The only chase holds the flue of the furnace."),
@@ -64,11 +64,10 @@ def _house(draw: Draw) -> tuple[list[str], dict[str, object]]:
         (True, "The attached garage lies wholly below bedrooms."), (False, "The attached garage has an attic of its own and no room above."),
     ))  # fmt: skip
     found, found_words = draw.pick((
-        ("joists-across", "Sawn joists cross the chase."), ("truss", "In the line of the closets a roof truss stands."),
+        ("joists-across", "In the line of the closets sawn joists lie across."), ("truss", "In the line of the closets a roof truss stands."),
         ("beam", "In the line of the closets the main beam runs."),
     ))  # fmt: skip
     window = draw.number((3, 16, 1, "ft"), (1, 5, 0.5, "m"))
-    line = "chase" if found == "joists-across" else "closets"
     inputs: dict[str, object] = {
         "storeys": 2, "lowest_floor": "basement", "roof_covering": "asphalt-shingle", "roof_pitch": "6/12", "garage_attached": True,
         "living_space_over_garage": rooms, "garage_part_without_rooms": not rooms, "attic": "vented", "attic_access": "hatch", "chase": chase,
@@ -76,7 +75,7 @@ def _house(draw: Draw) -> tuple[list[str], dict[str, object]]:
         "walls": [{"name": "east wall", "nearest_opening": window, "opening_below": "0 ft", "neighbour": "40 ft", "deck": "40 ft",
                    "gas_meter": False, "service_drop": False, "street_side": False, "shared": False, "bedroom_behind": False}],
         "roof_outlet": {"nearest_opening": "20 ft", "neighbour": "40 ft", "low_on_slope": False, "bad_spot": False},
-        "found_on_line": [{"route": line, "what": found}], "joist_depth": "11-1/4 in", "pipe_size": "3", "rules": "us-pa",
+        "found_on_line": [{"route": "closets", "what": found}], "joist_depth": "11-1/4 in", "pipe_size": "3", "rules": "us-pa",
     }  # fmt: skip
     said = [
         "Two storeys over a basement in Pennsylvania, shingle roof, vented attic with a hatch, cold winters.",
@@ -85,7 +84,7 @@ def _house(draw: Draw) -> tuple[list[str], dict[str, object]]:
     return said, inputs
 
 
-def _judged(result: Result) -> dict[str, tuple[int | None, str]]:
+def judged(result: Result) -> dict[str, tuple[int | None, str]]:
     """Each way's place, None where a hard stop closes it, and the reason."""
     found = {}
     for row in result["routes"]:
@@ -102,13 +101,13 @@ def _judged(result: Result) -> dict[str, tuple[int | None, str]]:
 def first_way(draw: Draw) -> Problem:
     """The route that the calculator puts first."""
     while True:
-        said, inputs = _house(draw)
-        judged = _judged(result := solved("vent-route", **inputs))
-        places = [place for place, _ in judged.values() if place is not None]
+        said, inputs = seen(draw)
+        places_of = judged(result := solved("vent-route", **inputs))
+        places = [place for place, _ in places_of.values() if place is not None]
         if places.count(min(places)) == 1:  # two that are equally good make no question
             break
-    best = next(way for way, (place, _) in judged.items() if place == min(places))
-    lines = "\n".join(f"{'+' if way == best else '-'} {WAYS[way]} | {judged[way][1]}" for way in WAYS)
+    best = next(way for way, (place, _) in places_of.items() if place == min(places))
+    lines = "\n".join(f"{'+' if way == best else '-'} {WAYS[way]} | {places_of[way][1]}" for way in WAYS)
     return Problem(text=said, ask="Which way is looked at first?", answer=options(draw, lines), solution=result,
                    words=["Hard stops first, then the fewest drawbacks. The owner and the official still have their word."])  # fmt: skip
 
@@ -117,12 +116,12 @@ def first_way(draw: Draw) -> Problem:
 def closed_ways(draw: Draw) -> Problem:
     """Routes with a hard stop."""
     while True:
-        said, inputs = _house(draw)
-        judged = _judged(result := solved("vent-route", **inputs))
-        closed = [way for way, (place, _) in judged.items() if place is None]
+        said, inputs = seen(draw)
+        places_of = judged(result := solved("vent-route", **inputs))
+        closed = [way for way, (place, _) in places_of.items() if place is None]
         if 0 < len(closed) < len(WAYS):
             break
-    lines = "\n".join(f"{'+' if way in closed else '-'} {WAYS[way]} | {judged[way][1]}" for way in WAYS)
+    lines = "\n".join(f"{'+' if way in closed else '-'} {WAYS[way]} | {places_of[way][1]}" for way in WAYS)
     return Problem(text=said, ask="Which ways does a hard stop close?", answer=options(draw, lines, several=True), solution=result,
                    words=["A drawback is a price; a hard stop is a no until somebody who may decide has changed it."])  # fmt: skip
 

@@ -2,7 +2,7 @@
 
 from .. import packaged
 from ..practice.paper import Paper
-from ..practice.problem import Number, Options, Problem
+from ..practice.problem import House, Number, Options, Problem
 from ..result import printed_step
 from ..units import from_si, short
 from .markup import escape
@@ -40,13 +40,18 @@ def _asked(problem: Problem, number: int) -> str:
     answer = problem.answer
     if isinstance(answer, Number):
         return head + '<p class="blank-line"><span class="rule"></span></p></section>'
+    if isinstance(answer, House):
+        asked = [
+            f"<p>{number}.{i} {escape(decision.ask)}</p>{_lettered([way.text for way in decision.ways])}"
+            for i, decision in enumerate(answer.decisions, 1)
+        ]
+        return head + "".join(asked) + "</section>"
     items = [option.text for option in answer.options] if isinstance(answer, Options) else list(answer.shown)
-    return (
-        head
-        + "<ul>"
-        + "".join(f"<li>({LETTERS[i]}) {escape(item)}</li>" for i, item in enumerate(items))
-        + "</ul></section>"
-    )
+    return f"{head}{_lettered(items)}</section>"
+
+
+def _lettered(items: list[str]) -> str:
+    return "<ul>" + "".join(f"<li>({LETTERS[i]}) {escape(item)}</li>" for i, item in enumerate(items)) + "</ul>"
 
 
 def _solved(problem: Problem, number: int) -> str:
@@ -66,6 +71,11 @@ def key_lines(problem: Problem) -> list[str]:
         lines = [f"Key: {', '.join(right)}."] + [
             f"({LETTERS[i]}) {option.because}" for i, option in enumerate(answer.options)
         ]
+    elif isinstance(answer, House):
+        lines = ["Each decision counts the same; the mean of all is the mark of the house."]
+        for i, decision in enumerate(answer.decisions, 1):
+            lines.append(f"{i} {decision.name}: {' or '.join(LETTERS[place] for place in decision.best())}.")
+            lines += [f"({LETTERS[j]}) counts {way.credit:.0%}. {way.because}" for j, way in enumerate(decision.ways)]
     else:
         lines = [f"Key: {', '.join(LETTERS[place] for place in answer.right)}. {answer.because}"]
     for step in problem.worked_steps():
