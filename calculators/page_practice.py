@@ -69,7 +69,14 @@ def _mark(request: dict[str, Any]) -> dict[str, Any]:
 
     problem = _problem(request)
     result = mark(problem, request.get("given"))
-    return {"verdict": result.verdict, "credit": result.credit, "slip": result.slip, "html": diagnosis(problem, result)}
+    said = next((slip.because for slip in problem.slips if slip.name == result.slip), "")
+    return {
+        "verdict": result.verdict,
+        "credit": result.credit,
+        "slip": result.slip,
+        "because": said,
+        "html": diagnosis(problem, result),
+    }
 
 
 def _working(request: dict[str, Any]) -> dict[str, Any]:
@@ -169,8 +176,12 @@ def _export(request: dict[str, Any]) -> dict[str, Any]:
         from .practice.gift import text
 
         return {"name": "paper.gift.txt", "text": text(paper, learner)}
-    from .show.paper import page
+    from .show.paper import class_page, page
 
+    if request.get("format") in ("class", "class-key"):
+        key = request["format"] == "class-key"
+        names = [str(name)[:60] for name in request["learners"]][: papers.MOST]
+        return {"name": "class-key.html" if key else "class.html", "text": class_page(paper, names, key=key)}
     key = request.get("format") != "paper"
     return {"name": "key.html" if key else "paper.html", "text": page(paper, learner, key=key)}
 

@@ -17,7 +17,7 @@ from calculators.practice.gift import text as gift_text
 from calculators.practice.problem import House, Number, Options
 from calculators.practice.qti import QTI, package
 from calculators.show.markup import escape
-from calculators.show.paper import page
+from calculators.show.paper import class_page, drawing_in_words, key_lines, page
 
 PAPER = papers.compose(number=12, seed="spring")
 
@@ -75,6 +75,37 @@ def test_the_printed_paper_keeps_its_key_apart():
     for problem in PAPER.problems("<b>x</b>"):
         if isinstance(problem.answer, Number):
             assert problem.answer.printed() in whole
+
+
+DRAWN = papers.compose(number=30, seed="d", kinds=["drawing"])
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_a_drawing_comes_along(units):
+    """On paper the drawing stands with its problem, every mark of it styled; GIFT and QTI, which hold text, say it in words."""
+    paper = DRAWN._replace(units=units)
+    whole, gift = page(paper, key=False), gift_text(paper)
+    assert whole.count("<svg") == len(paper.ids)
+    style = whole[whole.index("<style>"):whole.index("</style>")]
+    used = {name for names in re.findall(r'<(?:path|line|circle|rect|text|g)[^>]* class="([^"]+)"', whole) for name in names.split()}
+    assert {name for name in used if not re.search(rf"\.{name}\b", style)} <= {"name"}
+    bundle = zipfile.ZipFile(io.BytesIO(package(paper)))
+    for i, problem in enumerate(paper.problems(), 1):
+        words = drawing_in_words(problem)
+        assert len(words) > 60 and "<" not in words
+        assert escaped(words) in gift
+        assert words in "".join(ET.fromstring(bundle.read(f"item-{i:02d}.xml")).itertext())
+
+
+def test_a_class_gets_one_file():
+    """The papers of a class stand in one file, each with its own numbers and on its own pages; the keys in another."""
+    papers_of_class, keys = class_page(PAPER, ["Ann", "<b>Bo</b>"], key=False), class_page(PAPER, ["Ann", "<b>Bo</b>"], key=True)
+    assert papers_of_class.count('class="new-page"') == keys.count('class="new-page"') == 2
+    assert "Key" not in papers_of_class and "<b>Bo</b>" not in keys
+    for learner in ("Ann", "<b>Bo</b>"):
+        for problem in PAPER.problems(learner):
+            assert all(escape(line) in papers_of_class for line in problem.text)
+            assert all(escape(line) in keys for line in key_lines(problem))
 
 
 def test_the_package_has_what_qti_asks():

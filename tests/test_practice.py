@@ -2,6 +2,7 @@
 
 import re
 from collections import Counter
+from pathlib import Path
 
 import pytest
 
@@ -257,3 +258,16 @@ def test_the_rule_of_thumb_taught_is_marked_right(id):
 def test_what_a_problem_says_stops_the_work_stops_the_calculator_too(calculator, inputs):
     """The judgement that problems teach is the one that the calculators make."""
     assert any(check.stop for check in solve(calculator, inputs).work.checks)
+
+
+def test_the_template_in_the_guide_for_trainers_works():
+    """The example of the guide is run as it is printed, and holds what every template must hold."""
+    guide = (Path(__file__).resolve().parents[1] / "docs" / "teach.md").read_text(encoding="utf-8")
+    code = guide.split("```python\n")[1].split("```")[0]
+    space = {}
+    exec(compile(code, "docs/teach.md", "exec"), space)
+    made = [space["empty_hole"].problem(seed, ("us", "si")[i % 2]) for i, seed in enumerate(SEEDS)]
+    assert len({round(problem.answer.value, 9) for problem in made}) >= 20
+    for problem in made:
+        _number(problem, " ".join((*problem.text, problem.ask)))
+    assert "empty-hole" not in templates()

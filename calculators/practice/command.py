@@ -61,7 +61,7 @@ def made(arguments: Namespace) -> bytes:
 
 def data(paper: Paper, learner: str = "") -> dict[str, Any]:
     """A paper as plain data: its code, and each problem with key, tolerance, slips and worked lines."""
-    from ..show.paper import key_lines
+    from ..show.paper import drawing_in_words, key_lines
     from .problem import House, Number, Options
 
     rows = []
@@ -93,6 +93,8 @@ def data(paper: Paper, learner: str = "") -> dict[str, Any]:
             ]
         else:
             row["shown"], row["right"] = list(answer.shown), list(answer.right)
+        if problem.drawing:
+            row["drawing"] = drawing_in_words(problem)
         row["working"] = key_lines(problem)
         rows.append(row)
     return {

@@ -33,9 +33,18 @@ def question(problem: Problem, number: int) -> str:
     """One problem; a practice house as one question for each decision, which the format can hold."""
     if isinstance(problem.answer, House):
         return _house(problem, problem.answer, number)
-    stem = escaped(" ".join((*problem.text, problem.ask)))
+    stem = escaped(" ".join(filter(None, (*problem.text, _drawing(problem), problem.ask))))
     title = escaped(f"{number} {problem.template.title}")
     return f"::{title}:: {stem} {{\n{_answers(problem)}\n}}"
+
+
+def _drawing(problem: Problem) -> str:
+    """The drawing in words: the format holds text only."""
+    if problem.drawing is None:
+        return ""
+    from ..show.paper import drawing_in_words
+
+    return drawing_in_words(problem)
 
 
 def _house(problem: Problem, house: House, number: int) -> str:

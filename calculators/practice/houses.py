@@ -143,7 +143,6 @@ def _suction_point(draw: Draw) -> Step:
     places = {
         "In the middle of the slab": (part(long, 0.5), part(wide, 0.5)),
         "At the middle of the long wall": (part(long, 0.5), edge),
-        "A quarter of the way along, in the middle between the long walls": (part(long, 0.25), part(wide, 0.5)),
         "In the corner by the meter": (edge, edge),
     }
     found = {}
@@ -158,7 +157,7 @@ def _suction_point(draw: Draw) -> Step:
         if value < least.si:
             ways.append(Way(text, 0, f"It leaves {corner} in the weakest corner; {least} are wanted."))
         elif value == best:
-            ways.append(Way(text, 1, f"It leaves {corner} in the weakest corner, the most of the four; {least} are wanted."))
+            ways.append(Way(text, 1, f"It leaves {corner} in the weakest corner, the most of the three; {least} are wanted."))
         else:
             ways.append(Way(text, 0.5, f"It leaves {corner} in the weakest corner: enough by the sum, and another place leaves more."))
     said = (f"A house on a slab of {long} by {wide} over crushed stone, with ordinary cracks and no drain. With {pull} at the suction point, {least} are wanted "
@@ -168,7 +167,7 @@ def _suction_point(draw: Draw) -> Step:
 
 def _riser(draw: Draw) -> Step:
     """Bare or insulated, wide or narrow: frost by the calculator."""
-    outside, out = draw.number((10, 22, 2, "ft"), (3, 7, 0.5, "m")), draw.number((-10, 20, 5, "degF"), (-24, -7, 1, "degC"))
+    outside, out = draw.number((14, 26, 2, "ft"), (4.5, 8, 0.5, "m")), draw.number((-10, 5, 5, "degF"), (-24, -15, 1, "degC"))
     flow = draw.text("30 cfm", "14 L/s")
     kinds = {
         "Bare 4 in. pipe": {"pipe_size": "4"},

@@ -87,6 +87,10 @@ def _body(made: ET.Element, problem: Problem) -> ET.Element:
     body = sub(made, "itemBody")
     for text in problem.text:
         sub(body, "p", text)
+    if problem.drawing:
+        from ..show.paper import drawing_in_words
+
+        sub(body, "p", drawing_in_words(problem))
     return body
 
 

@@ -149,10 +149,9 @@ def _picks(texts: list[str], name: str, kind: str) -> Markup:
 def _drawing(problem: Problem, uid: str) -> Markup | None:
     if problem.drawing is None:
         return None
-    from .drawings import draw
+    from .paper import drawn
 
-    name, result = problem.drawing
-    return Markup(draw(name, uid, result, problem.units))
+    return Markup(drawn(problem, uid))
 
 
 def diagnosis(problem: Problem, mark: Mark) -> Markup:
