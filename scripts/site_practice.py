@@ -68,7 +68,7 @@ def set_paper() -> etree.Element:
     _boxes(form, "Parts of the job; none chosen means all", "part",
            [(part, title) for part, title in PART_TITLES.items() if any(t.part == part for t in templates().values())], "checkbox")
     _boxes(form, "Levels; none chosen means all", "level", LEVELS, "checkbox")
-    _boxes(form, "Kinds; none chosen means all", "kind", KINDS, "checkbox")
+    _boxes(form, "Kinds; none chosen means all but practice houses", "kind", KINDS, "checkbox")
     _boxes(form, "Units", "paper-units", (("us", "US"), ("si", "SI")), "radio", "us")
     for id, label, value in (("number", "How many problems", "10"), ("minutes", "Minutes; empty means the sum of the problems", ""),
                              ("seed", "Seed: equal seeds give equal papers", "spring")):

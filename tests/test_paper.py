@@ -219,4 +219,8 @@ def test_the_command_writes_a_paper(format, tmp_path, capsys):
 def test_every_template_fits_a_paper():
     """No template is left out by the choice of parts and levels."""
     parts = {t.part for t in templates().values()}
-    assert {id for part in parts for id in papers.compose(parts=[part], number=60, seed="all").ids} == set(templates())
+    chosen = {id for part in parts for id in papers.compose(parts=[part], number=60, seed="all").ids}
+    houses = set(papers.compose(kinds=["house"], number=60, seed="all").ids)
+    assert chosen | houses == set(templates())
+    assert {templates()[id].kind for id in houses} == {"house"}, "practice houses come where they are asked for"
+    assert not chosen & houses

@@ -67,7 +67,6 @@ def against_frost(draw: Draw) -> Problem:
     ways = {
         "Insulate the riser, R-4 or more, kept from the weather": {"pipe_size": "3", "insulation_thickness": draw.text("1 in", "25 mm")},
         "A wider pipe, 6 in.": {"pipe_size": "6"},
-        "None: 3 in. pipe, as it is": {"pipe_size": "3"},
     }
     results = {text: solved("cold-stack", **base, **more) for text, more in ways.items()}
     ends = {text: result["wall_end_temperature"] for text, result in results.items()}
@@ -76,7 +75,8 @@ def against_frost(draw: Draw) -> Problem:
     lines = "\n".join(f"{'+' if text == best else '-'} {text} | The inner wall ends at {short(from_si(value, base_unit), 3)} {unit}." for text, value in ends.items())
     return Problem(
         text=[f"{flow} go up {base['outdoor_length']} of bare 3 in. pipe outdoors at {out}, with a light wind."], ask="Which of these keeps the wall warmest?",
-        answer=options(draw, f"{lines}\n- A cap on the outlet | It holds no heat; it is the first thing to ice."),
+        answer=options(draw, f"{lines}\n- A cap on the outlet | It holds no heat; it is the first thing to ice."
+                       "\n- Nothing: air that moves does not freeze | Its water does, where the wall is below freezing."),
         words=["A wider pipe is slower and loses more heat to the cold. An inside route is warmer than any of these."],
     )  # fmt: skip
 

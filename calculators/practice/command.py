@@ -16,7 +16,7 @@ def declare(command: ArgumentParser) -> None:
         "--parts", default="", help=f"parts of the job, with commas: {', '.join(PARTS)}; all if left out"
     )
     command.add_argument("--levels", default="", help="levels 1, 2, 3, with commas; all if left out")
-    command.add_argument("--kinds", default="", help=f"kinds, with commas: {', '.join(KINDS)}; all if left out")
+    command.add_argument("--kinds", default="", help=f"kinds, with commas: {', '.join(KINDS)}; all but house if left out")
     command.add_argument("--number", type=int, default=10, help="how many problems (10)")
     command.add_argument("--seed", default="1", help="equal seeds give equal papers (1)")
     command.add_argument("--learner", default="", help="a name or number: the same problems with other numbers")

@@ -170,7 +170,6 @@ def _riser(draw: Draw) -> Step:
     outside, out = draw.number((14, 26, 2, "ft"), (4.5, 8, 0.5, "m")), draw.number((-10, 5, 5, "degF"), (-24, -15, 1, "degC"))
     flow = draw.text("30 cfm", "14 L/s")
     kinds = {
-        "Bare 4 in. pipe": {"pipe_size": "4"},
         "Bare 3 in. pipe": {"pipe_size": "3"},
         f"3 in. pipe with {draw.text('1 in.', '25 mm')} of insulation, kept from the weather": {"pipe_size": "3", "insulation_thickness": draw.text("1 in", "25 mm")},
     }
@@ -181,6 +180,7 @@ def _riser(draw: Draw) -> Step:
         result = solved("cold-stack", flow=flow, outdoor_length=outside, outdoor_temperature=out, wind="7 mph", **more)
         wall = f"{round(from_si(result['wall_end_temperature'], draw.text('degF', 'degC'))):g} {draw.text('°F', '°C')}"
         ways.append(Way(text, counts[result["risk"]], f"Its inner wall ends at {wall}: {frosts[result['risk']]}."))
+    ways.append(Way("Bare 3 in. pipe with a cap against rain", 0, "A cap is the first thing to ice, and it turns the exhaust down."))
     said = f"{outside} of the pipe run up the outside wall. The coldest week has {out}; about {flow} go up the pipe then."
     return [said], house.decided(draw, "riser", "What goes up the outside wall?", ways)
 

@@ -16,6 +16,7 @@ from .problem import KINDS, Problem
 
 MOST = 60
 LONGEST = 20_000
+SHORT = tuple(kind for kind in KINDS if kind != "house")
 
 
 class Paper(NamedTuple):
@@ -54,7 +55,10 @@ def compose(
     units: str = "us",
     minutes: int = 0,
 ) -> Paper:
-    """Choose problems, spread over the parts.  Raises InputError for unknown parts, levels, kinds or sizes."""
+    """Choose problems, spread over the parts; practice houses, which take a quarter of an hour each, only where asked for.
+
+    Raises InputError for unknown parts, levels, kinds or sizes.
+    """
     unknown = [part for part in parts if part not in PARTS]
     if unknown:
         raise problem_of_input(
@@ -75,7 +79,7 @@ def compose(
     chosen = [
         t
         for t in templates().values()
-        if (not parts or t.part in parts) and (not levels or t.level in levels) and (not kinds or t.kind in kinds)
+        if (not parts or t.part in parts) and (not levels or t.level in levels) and t.kind in (kinds or SHORT)
     ]
     if not chosen:
         raise problem_of_input("parts", "no problem fits these parts, levels and kinds", kind="conflict")
