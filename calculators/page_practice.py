@@ -51,6 +51,16 @@ def _uid(request: dict[str, Any]) -> str:
     return uid if uid.replace("-", "").isalnum() and len(uid) < 20 else "p"
 
 
+def _warm(_request: dict[str, Any]) -> dict[str, Any]:
+    """Load what problems need, while the reader still looks at the page."""
+    from . import declaration
+    from .practice import templates
+
+    for name in {made.calculator for made in templates().values()} - {""}:
+        declaration(name)
+    return {}
+
+
 def _list(request: dict[str, Any]) -> dict[str, Any]:
     from .show.practice import catalogue
     from .show.text import PART_TITLES
@@ -187,6 +197,7 @@ def _export(request: dict[str, Any]) -> dict[str, Any]:
 
 
 OPERATIONS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    "warm": _warm,
     "list": _list,
     "question": _question,
     "mark": _mark,

@@ -45,6 +45,7 @@ def _ready(own: etree.Element) -> None:
     """What is practised before the first job, part by part; the script fills it from what this browser keeps."""
     sub(own, "h2", "Ready for the first job?", id="ready")
     sub(own, "p", "", data_slot="ready-say", role="status")
+    sub(own, "p", "Counted is what was right at your last try. A part is practised with four problems right.", class_="small")
     label = "What is practised, part by part"
     frame = etree.SubElement(own, "div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": label})
     made = etree.SubElement(frame, "table", {"class": "plain"})

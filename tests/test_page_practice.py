@@ -45,6 +45,21 @@ def test_wrong_requests_get_words(request_):
     assert json.loads(practice("[" * 5000))["ok"] is False
 
 
+def test_warming_up_answers_nothing_but_yes():
+    """The request that loads the problems early gives no text and no fault."""
+    assert ask(op="warm") == {"ok": True}
+
+
+def test_a_class_in_one_file():
+    """Papers and keys of a class come as one file each; names stay data, and a list that is none is refused with words."""
+    paper = ask(op="compose", number=3, seed="x", kinds=["house"])
+    for format, name in (("class", "class.html"), ("class-key", "class-key.html")):
+        made = ask(op="export", code=paper["code"], format=format, learners=["Ann", "<script>"])
+        assert made["ok"] and made["name"] == name
+        assert "<script>" not in made["text"] and "Ann" in made["text"]
+    assert ask(op="export", code=paper["code"], format="class", learners=None)["ok"] is False
+
+
 def test_a_class_from_paper_to_table():
     """A paper is composed, opened by two learners, handed in and collected; a foreign code is refused; CSV runs no formula."""
     paper = ask(op="compose", parts=["water-and-pump"], number=4, seed="class")

@@ -5,6 +5,7 @@ import json
 import os
 import re
 import zipfile
+from collections import Counter
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -29,6 +30,15 @@ def test_a_paper_is_the_same_for_the_same_seed():
     assert [p.template.id for p in one] == [p.template.id for p in two]
     assert [p.text for p in one] != [p.text for p in two]
     assert [p.text for p in one] == [p.text for p in PAPER.problems("a")]
+
+
+def test_nothing_comes_twice_before_everything_came_once():
+    """Parts take turns; where few problems fit, all of them come before one comes again."""
+    for choice, number in (({}, 20), ({"kinds": ["house"]}, 3), ({"kinds": ["drawing"]}, 5), ({"parts": ["look-up", "the-sump"], "levels": [1]}, 9)):
+        ids = papers.compose(number=number, seed="once", **choice).ids
+        assert len(set(ids)) == number
+    counts = Counter(papers.compose(kinds=["house"], number=7, seed="once").ids)
+    assert sorted(counts.values()) == [2, 2, 3]
 
 
 @pytest.mark.parametrize("wrong", [{"parts": ["roof"]}, {"levels": [4]}, {"number": 0}, {"number": 61}, {"units": "uk"}, {"seed": ""}])

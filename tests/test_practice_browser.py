@@ -141,7 +141,7 @@ def test_ready_for_the_first_job(page, site_server):
     page.click("section[data-problem] [type=submit]")
     poll(lambda: row.locator("[data-slot=stops]").inner_text().startswith("1 of "))
     assert row.locator("[data-slot=right]").inner_text().startswith("1 of ")
-    assert "Fewer than 4 problems right" in page.locator("[data-slot=ready-say]").inner_text()
+    assert "Fewer than 4 problems right in 11 parts" in page.locator("[data-slot=ready-say]").inner_text()
     assert "Your trainer and your state" in page.locator("[data-slot=ready-say]").inner_text()
 
 

@@ -79,8 +79,8 @@ def _pump(draw: Draw) -> Step:
     pumps = {name: both[draw.units] for name, both in PUMPS.items()}
     words = "; ".join(f"{name} " + ", ".join(f"{head} at {flow}" for flow, head in points) for name, points in pumps.items())
     said = (f"The pit is {pit} across. In a wet week it rises {rise} in {seconds} s; half as much again is wanted. Lift {lift}; line {line} with 3 sharp elbows and a "
-            f"check valve; {step} between off and on. The pump's maker wants a minute or more between starts. Pumps: {words}.")  # fmt: skip
-    return [said], house.pump(draw, asked, pumps, (("A", "1-1/2"), ("B", "1-1/2"), ("B", "2"), ("C", "1-1/4")))
+            f"check valve; {step} between off and on. The pump's maker wants a minute or more between starts.")  # fmt: skip
+    return [said, f"Pumps from their data sheets: {words}."], house.pump(draw, asked, pumps, (("A", "1-1/2"), ("B", "1-1/2"), ("B", "2"), ("C", "1-1/4")))
 
 
 def _vent(draw: Draw) -> Step:
@@ -92,8 +92,8 @@ def _vent(draw: Draw) -> Step:
     fans: dict[str, Mapping[str, Any]] = {name: {**both[draw.units], "power": POWERS[name]} for name, both in FANS.items()}
     words = "; ".join(f"Fan {name}: {fan['shutoff']} at no flow, {fan['free_flow']} at no suction, {fan['power']}" for name, fan in fans.items())
     said = (f"The vent is {length} with {elbows} sharp elbows. With everything sealed the soil gives {soil}; {target} are wanted at the suction point. "
-            f"Of the fans that do it unheard the one with least power counts whole. {words}.")  # fmt: skip
-    return [said], house.fan(draw, system, target, fans, (("K", "4"), ("L", "3"), ("L", "4"), ("M", "3")))
+            "Of the fans that do it unheard the one with least power counts whole.")  # fmt: skip
+    return [said, f"Fans from their data sheets: {words}."], house.fan(draw, system, target, fans, (("K", "4"), ("L", "3"), ("L", "4"), ("M", "3")))
 
 
 def _end(draw: Draw) -> Step:

@@ -90,11 +90,12 @@ def compose(
         if any(t.part == part for t in chosen)
     }
     ids: list[str] = []
-    while len(ids) < number:
-        for part in piles:
-            turn = sum(templates()[id].part == part for id in ids)
-            if len(ids) < number:
-                ids.append(piles[part][turn % len(piles[part])])
+    while len(ids) < number:  # part by part in turn; nothing comes twice before everything came once
+        left = {part: list(pile) for part, pile in piles.items()}
+        while any(left.values()) and len(ids) < number:
+            for pile in left.values():
+                if pile and len(ids) < number:
+                    ids.append(pile.pop(0))
     order = list(templates())
     return Paper(
         tuple(sorted(ids, key=lambda id: (PARTS.index(templates()[id].part), templates()[id].level, order.index(id)))),

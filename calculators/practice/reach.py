@@ -49,21 +49,31 @@ def plan_corners(draw: Draw) -> Problem:
     )  # fmt: skip
 
 
-@reach(kind="drawing", level=1, minutes=2, source="leaky-sheet", title="Where the test hole goes", calculator="suction-reach")
-def plan_weakest(draw: Draw) -> Problem:
-    """From the plan: the corner that decides."""
+@reach(kind="drawing", level=1, minutes=2, source="leaky-sheet", title="Read a place on the plan", calculator="suction-reach")
+def plan_place(draw: Draw) -> Problem:
+    """From the lines of the plan: the suction at a place between them."""
     result = _plan(draw, draw.pick(("0.6 in WC", "0.8 in WC", "1 in WC")))
-    corners = [span.value for span in result["corner_suctions"]]
-    weakest = corners.index(min(corners))
+    slab, unit = result.values["slab"][0], draw.text("ft", "m")
+    x, y = (Shown(round(from_si(slab[side], unit) * draw.whole(35, 65) / 100), unit) for side in ("width", "depth"))
+    long, wide = (Shown(round(from_si(slab[side], unit), 2), unit) for side in ("width", "depth"))
+    value = _at(result, x.si, y.si)
+    shown = {times: _suction(draw, value * times, 2) for times in (1, 2.5, 0.4, 0.15)}
     lines = "\n".join(
-        f"{'+' if i == weakest else '-'} The {name} corner | The plan gives it {_suction(draw, value, 2)}{': the least' if i == weakest else ''}."
-        for i, (name, value) in enumerate(zip(PEOPLE, corners, strict=True))
+        f"{'+' if times == 1 else '-'} About {pull} | "
+        f"{'It lies between the lines on both sides of the place.' if times == 1 else 'Go to the place on both scales, and look at the lines beside it.'}"
+        for times, pull in shown.items()
     )
     return Problem(
-        text=["The plan shows the suction that is expected under this slab from one pit. You have time for one test hole only."],
-        ask="In which corner does the hole tell most?", answer=options(draw, lines), drawing=("suction-plan", result),
-        words=["The weakest place decides. Have lines, tubes and tendons located before this hole, too."],
+        text=[f"The plan shows the suction that is expected under a slab of {long} by {wide} from one pit."],
+        ask=f"About how much suction has the place x {x}, y {y}?", answer=options(draw, lines), drawing=("suction-plan", result),
+        words=["Between two lines the suction lies between their figures. Have lines, tubes and tendons located before a test hole goes there."],
     )  # fmt: skip
+
+
+def _at(result: Result, x: float, y: float) -> float:
+    """The suction [Pa] of the plan's cell at a place [m] inside the slab."""
+    grid = result.outputs["map"]()
+    return float(grid.values[round((y - grid.y0) / grid.step)][round((x - grid.x0) / grid.step)])
 
 
 @reach(kind="number", level=3, minutes=5, source="buoyancy", title="Read today, enough in winter", calculator="needed-suction")

@@ -109,8 +109,9 @@ class Practice {
       if (named.length < all.length) stops.push(title);
     }
     const say = [];
-    if (open.length) say.push(`Fewer than ${ENOUGH} problems right: ${open.join(", ")}.`);
-    if (stops.length) say.push(`“What stops the work?” not yet answered in all: ${stops.join(", ")}.`);
+    const named = (titles) => (titles.length > 3 ? `${titles.length} parts` : titles.join(", "));
+    if (open.length) say.push(`Fewer than ${ENOUGH} problems right in ${named(open)}.`);
+    if (stops.length) say.push(`“What stops the work?” is still open in ${named(stops)}.`);
     if (!say.length) say.push("Every part is practised, and every question on what stops the work was right at the last try.");
     say.push("Your trainer and your state say who may work; this page counts sums.");
     const place = root.querySelector("[data-slot=ready-say]");
@@ -206,7 +207,10 @@ if (root) {
       const part = total > 0 ? ` ${Math.min(99, Math.floor((100 * done) / total))} %` : "";
       root.querySelector("[data-slot=state]").textContent = stage === "fetching" ? `Getting the problems${part}.` : stage === "starting" ? "Starting." : "";
     },
-    onReady() { root.querySelector("[data-slot=state]").textContent = ""; },
+    onReady() {
+      root.querySelector("[data-slot=state]").textContent = "";
+      request("warm");
+    },
     onFail({message}) { root.querySelector("[data-slot=state]").textContent = message; },
   });
   root.querySelector("[data-slot=own]").hidden = false;

@@ -153,7 +153,10 @@ function picture(data, size) {
 if (root) {
   startEngine({
     onFail({message}) { slot("said").textContent = message; },
-    onReady() { slot("said").textContent = "Ready."; },
+    onReady() {
+      slot("said").textContent = "Ready.";
+      request("warm");
+    },
   });
   root.querySelector("[data-needs-script]").hidden = false;
   new SetPaper();
