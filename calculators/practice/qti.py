@@ -123,9 +123,16 @@ def _number(made: ET.Element, problem: Problem, key: Number) -> None:
 
 
 def _options(made: ET.Element, problem: Problem, answer: Options) -> None:
+    """A choice; of several, each right one counts its share and each wrong one takes it off, as in our own marking."""
     right = [f"o{i}" for i, option in enumerate(answer.options) if option.right]
-    _declare(made, "multiple" if answer.several else "single", "identifier", right)
+    many = "multiple" if answer.several else "single"
+    _declare(made, many, "identifier", right)
+    mapping = sub(made[0], "mapping", lowerBound="0", defaultValue="0")
+    for i, option in enumerate(answer.options):
+        share = 1 / len(right) if option.right else -1 / len(right) if answer.several else 0
+        sub(mapping, "mapEntry", mapKey=f"o{i}", mappedValue=f"{share:.6g}")
     _score(made)
+    sub(made, "outcomeDeclaration", identifier="FEEDBACK", cardinality=many, baseType="identifier")
     most = "0" if answer.several else "1"
     asked = sub(
         _body(made, problem), "choiceInteraction", responseIdentifier="RESPONSE", shuffle="false", maxChoices=most
@@ -133,7 +140,12 @@ def _options(made: ET.Element, problem: Problem, answer: Options) -> None:
     sub(asked, "prompt", problem.ask)
     for i, option in enumerate(answer.options):
         sub(asked, "simpleChoice", option.text, identifier=f"o{i}")
-    sub(made, "responseProcessing", template=MATCH)
+    done = sub(made, "responseProcessing")
+    sub(sub(done, "setOutcomeValue", identifier="SCORE"), "mapResponse", identifier="RESPONSE")
+    sub(sub(done, "setOutcomeValue", identifier="FEEDBACK"), "variable", identifier="RESPONSE")
+    for i, option in enumerate(answer.options):
+        said = sub(made, "modalFeedback", outcomeIdentifier="FEEDBACK", identifier=f"o{i}", showHide="show")
+        sub(said, "p", option.because)
 
 
 def _order(made: ET.Element, problem: Problem, answer: Order) -> None:

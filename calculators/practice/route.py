@@ -9,8 +9,8 @@ from .problem import Problem, Slip, but_one, distinct, named, near, options, ord
 route = partial(template, part="choose-the-route", calculator="vent-route")
 READ = "figures are read to three digits"
 WAYS = {
-    "chase": "The free chase up through the storeys",
-    "closets": "Through closets that stand above each other",
+    "chase": "Up a chase through the storeys",
+    "closets": "Through the closets, storey by storey",
     "garage": "Through the garage to its attic",
     "wall": "Up the outside wall",
 }
