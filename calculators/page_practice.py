@@ -141,7 +141,8 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
     rows: list[dict[str, Any]] = []
     refused: list[dict[str, str]] = []
     slips: dict[tuple[int, str], int] = {}
-    for code in [str(code).strip() for code in request.get("codes", [])][:500]:
+    written: list[list[str]] = []
+    for code in dict.fromkeys([str(code).strip() for code in request.get("codes", [])][:500]):  # each code once
         if not code:
             continue
         try:
@@ -152,6 +153,7 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
         rows.append(
             {"name": name, "credit": round(sum(m.credit for m in marks), 2), "verdicts": [m.verdict for m in marks]}
         )
+        written.append([m.verdict + (f": {m.slip.replace('-', ' ')}" if m.slip else "") for m in marks])
         for i, m in enumerate(marks):
             if m.slip:
                 slips[(i, m.slip)] = slips.get((i, m.slip), 0) + 1
@@ -160,7 +162,7 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
         for (i, slip), count in sorted(slips.items(), key=lambda item: -item[1])
     ]
     head = ["name", "credit", *(f"{i} {title}" for i, title in enumerate(titles, 1))]
-    lines = [head, *([row["name"], str(row["credit"]), *row["verdicts"]] for row in rows)]
+    lines = [head, *([row["name"], str(row["credit"]), *said] for row, said in zip(rows, written, strict=True))]
     return {
         "titles": titles,
         "rows": rows,

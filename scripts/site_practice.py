@@ -96,7 +96,7 @@ def set_paper() -> etree.Element:
     sub(acts, "button", "Key and guide for each name", type="button", class_="act", data_act="learners-key")
     _area(box, "codes", "Hand-in codes, one a line", "collect", "Show the results")
     field = etree.SubElement(box, "div", {"class": "field"})
-    sub(field, "label", "The paper's code, if the paper was made earlier (what stands behind #p= in its link)", for_="paper-code")
+    sub(field, "label", "The paper's link, if the paper was made earlier", for_="paper-code")
     ask = etree.SubElement(field, "div", {"class": "ask"})
     etree.SubElement(ask, "input", {"id": "paper-code", "type": "text"})
     etree.SubElement(box, "div", {"data-slot": "table"})

@@ -74,6 +74,12 @@ def test_a_paper_travels_in_its_link(page, site_server):
     poll(lambda: page.locator("[data-slot=table] tbody tr").count() == 1)
     assert page.locator("[data-slot=table] tbody th").inner_text() == "<b>Ann</b>"
     assert "was changed" in page.locator("[data-slot=table]").inner_text()
+    page.reload()
+    poll(lambda: "Ready" in page.locator("[data-slot=said]").inner_text(), 60)
+    page.fill("#paper-code", link)  # another day: the whole link is enough to read the codes
+    page.fill("#codes", code)
+    page.click("[data-act=collect]")
+    poll(lambda: page.locator("[data-slot=table] tbody tr").count() == 1)
     learner.goto(link[:-4])
     learner.reload()
     poll(lambda: learner.locator("[data-act=begin]").is_visible(), 60)

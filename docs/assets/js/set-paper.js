@@ -113,8 +113,10 @@ class SetPaper {
 
   async collect() {
     const codes = root.querySelector("#codes").value.split(/\s+/).filter(Boolean);
-    const answer = await request("collect", {code: this.code || root.querySelector("#paper-code").value.trim(), codes});
+    const typed = root.querySelector("#paper-code").value.trim().replace(/^.*#p=/, ""); // the whole link will do
     const place = slot("table");
+    if (!typed && !this.code) return void place.replaceChildren(element("p", "Make the paper again, or write its link or code into the box above."));
+    const answer = await request("collect", {code: typed || this.code, codes});
     if (!answer.ok) return void place.replaceChildren(element("p", answer.text));
     this.csv = answer.csv;
     const table = element("table", undefined, {class: "plain"}), head = element("tr");
@@ -131,7 +133,7 @@ class SetPaper {
     const frame = element("div", undefined, {class: "table", tabindex: "0", role: "region", "aria-label": "Results of the class"});
     frame.append(table);
     const slips = element("ul", undefined, {class: "plain"});
-    for (const {problem, slip, count} of answer.slips) slips.append(element("li", `${problem}: ${slip}, ${count} times`));
+    for (const {problem, slip, count} of answer.slips) slips.append(element("li", `${problem}: ${slip}, ${count === 1 ? "once" : `${count} times`}`));
     const refused = answer.refused.map(({code, text}) => element("p", `${code}…: ${text}.`));
     place.replaceChildren(frame, element("h3", "Slips by how often they came"), answer.slips.length ? slips : element("p", "None that is known."), ...refused);
   }
