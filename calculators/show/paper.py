@@ -1,7 +1,6 @@
 """A practice paper for the printer: the problems, and apart from them the key with its marking guide."""
 
 from collections.abc import Sequence
-from html import unescape
 from re import search, sub
 
 from .. import packaged
@@ -10,7 +9,7 @@ from ..practice.problem import House, Number, Options, Problem
 from ..result import printed_step
 from ..units import from_si, short
 from .drawings import draw
-from .markup import escape
+from .markup import escape, unescape
 
 LETTERS = "abcdefghijklmnop"
 
