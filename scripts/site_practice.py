@@ -20,6 +20,7 @@ def practice() -> etree.Element:
     own = etree.SubElement(root, "div", {"data-slot": "own", "hidden": "hidden"})
     acts = etree.SubElement(own, "div", {"class": "acts"})
     sub(acts, "button", "Next problem for me", type="button", class_="act act--main", data_act="next")
+    sub(own, "h2", "The problem", class_="hidden")
     etree.SubElement(own, "div", {"data-slot": "problem"})
     _ready(own)
     sub(own, "h2", "Slips that came more than once", hidden="hidden")

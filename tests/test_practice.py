@@ -263,7 +263,7 @@ def test_what_a_problem_says_stops_the_work_stops_the_calculator_too(calculator,
 def test_the_template_in_the_guide_for_trainers_works():
     """The example of the guide is run as it is printed, and holds what every template must hold."""
     guide = (Path(__file__).resolve().parents[1] / "docs" / "teach.md").read_text(encoding="utf-8")
-    code = guide.split("```python\n")[1].split("```")[0]
+    code = guide.split("```text\n")[1].split("```")[0]
     space = {}
     exec(compile(code, "docs/teach.md", "exec"), space)
     made = [space["empty_hole"].problem(seed, ("us", "si")[i % 2]) for i, seed in enumerate(SEEDS)]
