@@ -51,6 +51,16 @@ def _uid(request: dict[str, Any]) -> str:
     return uid if uid.replace("-", "").isalnum() and len(uid) < 20 else "p"
 
 
+def _warm(_request: dict[str, Any]) -> dict[str, Any]:
+    """Load what problems need, while the reader still looks at the page."""
+    from . import declaration
+    from .practice import templates
+
+    for name in {made.calculator for made in templates().values()} - {""}:
+        declaration(name)
+    return {}
+
+
 def _list(request: dict[str, Any]) -> dict[str, Any]:
     from .show.practice import catalogue
     from .show.text import PART_TITLES
@@ -69,7 +79,14 @@ def _mark(request: dict[str, Any]) -> dict[str, Any]:
 
     problem = _problem(request)
     result = mark(problem, request.get("given"))
-    return {"verdict": result.verdict, "credit": result.credit, "slip": result.slip, "html": diagnosis(problem, result)}
+    said = next((slip.because for slip in problem.slips if slip.name == result.slip), "")
+    return {
+        "verdict": result.verdict,
+        "credit": result.credit,
+        "slip": result.slip,
+        "because": said,
+        "html": diagnosis(problem, result),
+    }
 
 
 def _working(request: dict[str, Any]) -> dict[str, Any]:
@@ -82,6 +99,7 @@ def _compose(request: dict[str, Any]) -> dict[str, Any]:
     paper = papers.compose(
         parts=request.get("parts") or (),
         levels=request.get("levels") or (),
+        kinds=request.get("kinds") or (),
         number=int(request.get("number", 10)),
         seed=str(request.get("seed", "1")),
         units=request.get("units", "us"),
@@ -123,7 +141,8 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
     rows: list[dict[str, Any]] = []
     refused: list[dict[str, str]] = []
     slips: dict[tuple[int, str], int] = {}
-    for code in [str(code).strip() for code in request.get("codes", [])][:500]:
+    written: list[list[str]] = []
+    for code in dict.fromkeys([str(code).strip() for code in request.get("codes", [])][:500]):  # each code once
         if not code:
             continue
         try:
@@ -134,6 +153,7 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
         rows.append(
             {"name": name, "credit": round(sum(m.credit for m in marks), 2), "verdicts": [m.verdict for m in marks]}
         )
+        written.append([m.verdict + (f": {m.slip.replace('-', ' ')}" if m.slip else "") for m in marks])
         for i, m in enumerate(marks):
             if m.slip:
                 slips[(i, m.slip)] = slips.get((i, m.slip), 0) + 1
@@ -142,7 +162,7 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
         for (i, slip), count in sorted(slips.items(), key=lambda item: -item[1])
     ]
     head = ["name", "credit", *(f"{i} {title}" for i, title in enumerate(titles, 1))]
-    lines = [head, *([row["name"], str(row["credit"]), *row["verdicts"]] for row in rows)]
+    lines = [head, *([row["name"], str(row["credit"]), *said] for row, said in zip(rows, written, strict=True))]
     return {
         "titles": titles,
         "rows": rows,
@@ -168,13 +188,18 @@ def _export(request: dict[str, Any]) -> dict[str, Any]:
         from .practice.gift import text
 
         return {"name": "paper.gift.txt", "text": text(paper, learner)}
-    from .show.paper import page
+    from .show.paper import class_page, page
 
+    if request.get("format") in ("class", "class-key"):
+        key = request["format"] == "class-key"
+        names = [str(name)[:60] for name in request["learners"]][: papers.MOST]
+        return {"name": "class-key.html" if key else "class.html", "text": class_page(paper, names, key=key)}
     key = request.get("format") != "paper"
     return {"name": "key.html" if key else "paper.html", "text": page(paper, learner, key=key)}
 
 
 OPERATIONS: dict[str, Callable[[dict[str, Any]], dict[str, Any]]] = {
+    "warm": _warm,
     "list": _list,
     "question": _question,
     "mark": _mark,

@@ -6,6 +6,9 @@ from calculators.practice import templates
 from calculators.show.text import PART_TITLES
 from scripts.site_sources import sub
 
+STOP = "What stops the work"
+KINDS = (("number", "a number"), ("choice", "one of several"), ("several", "all that fit"), ("order", "put in order"),
+         ("drawing", "read the drawing"), ("what-is-wrong", "what is wrong here?"), ("house", "practice house"))
 LEVELS = (("1", "1 first steps"), ("2", "2 usual"), ("3", "3 hard"))
 
 
@@ -17,7 +20,9 @@ def practice() -> etree.Element:
     own = etree.SubElement(root, "div", {"data-slot": "own", "hidden": "hidden"})
     acts = etree.SubElement(own, "div", {"class": "acts"})
     sub(acts, "button", "Next problem for me", type="button", class_="act act--main", data_act="next")
+    sub(own, "h2", "The problem", class_="hidden")
     etree.SubElement(own, "div", {"data-slot": "problem"})
+    _ready(own)
     sub(own, "h2", "Slips that came more than once", hidden="hidden")
     etree.SubElement(own, "ul", {"class": "plain", "data-slot": "slips"})
     sub(root, "h2", "All problems, by part of the job", id="all-problems")
@@ -30,10 +35,30 @@ def practice() -> etree.Element:
         sub(box, "p", f"{len(mine)} problems", class_="small", data_slot="part-state")
         listed = etree.SubElement(box, "ul", {"class": "asked"})
         for template in mine:
-            sub(listed, "li", template.title, data_template=template.id)
+            stop = {"data_stop": "yes"} if template.title.startswith(STOP) else {}
+            sub(listed, "li", template.title, data_template=template.id, **stop)
     acts = etree.SubElement(root, "div", {"class": "acts"})
     sub(acts, "button", "Forget my progress", type="button", class_="act", data_act="forget")
     return root
+
+
+def _ready(own: etree.Element) -> None:
+    """What is practised before the first job, part by part; the script fills it from what this browser keeps."""
+    sub(own, "h2", "Ready for the first job?", id="ready")
+    sub(own, "p", "", data_slot="ready-say", role="status")
+    sub(own, "p", "Counted is what was right at your last try. A part is practised with four problems right.", class_="small")
+    label = "What is practised, part by part"
+    frame = etree.SubElement(own, "div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": label})
+    made = etree.SubElement(frame, "table", {"class": "plain"})
+    head = etree.SubElement(etree.SubElement(made, "thead"), "tr")
+    for word in ("part of the job", "problems right", "what stops the work", "slips that came back"):
+        sub(head, "th", word, scope="col")
+    body = etree.SubElement(made, "tbody")
+    for part, title in PART_TITLES.items():
+        line = etree.SubElement(body, "tr", {"data-ready": part})
+        sub(etree.SubElement(line, "th", {"scope": "row"}), "a", title, href=f"#part-{part}")
+        for slot in ("right", "stops", "back"):
+            sub(line, "td", "–", data_slot=slot)
 
 
 def set_paper() -> etree.Element:
@@ -45,6 +70,7 @@ def set_paper() -> etree.Element:
     _boxes(form, "Parts of the job; none chosen means all", "part",
            [(part, title) for part, title in PART_TITLES.items() if any(t.part == part for t in templates().values())], "checkbox")
     _boxes(form, "Levels; none chosen means all", "level", LEVELS, "checkbox")
+    _boxes(form, "Kinds; none chosen means all but practice houses", "kind", KINDS, "checkbox")
     _boxes(form, "Units", "paper-units", (("us", "US"), ("si", "SI")), "radio", "us")
     for id, label, value in (("number", "How many problems", "10"), ("minutes", "Minutes; empty means the sum of the problems", ""),
                              ("seed", "Seed: equal seeds give equal papers", "spring")):
@@ -66,10 +92,12 @@ def set_paper() -> etree.Element:
         sub(acts, "button", text, type="button", class_="act", data_act=act)
     sub(made, "h2", "Preview", id="preview")
     etree.SubElement(made, "div", {"data-slot": "preview"})
-    _area(box, "class-list", "Class list, one name a line; it stays in this browser", "learners", "One printed paper for each name")
+    _area(box, "class-list", "Class list, one name a line; it stays in this browser", "learners", "A printed paper for each name")
+    acts = box[-1]
+    sub(acts, "button", "Key and guide for each name", type="button", class_="act", data_act="learners-key")
     _area(box, "codes", "Hand-in codes, one a line", "collect", "Show the results")
     field = etree.SubElement(box, "div", {"class": "field"})
-    sub(field, "label", "The paper's code, if the paper was made earlier (what stands behind #p= in its link)", for_="paper-code")
+    sub(field, "label", "The paper's link, if the paper was made earlier", for_="paper-code")
     ask = etree.SubElement(field, "div", {"class": "ask"})
     etree.SubElement(ask, "input", {"id": "paper-code", "type": "text"})
     etree.SubElement(box, "div", {"data-slot": "table"})

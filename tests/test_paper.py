@@ -5,6 +5,7 @@ import json
 import os
 import re
 import zipfile
+from collections import Counter
 from xml.etree import ElementTree as ET
 
 import pytest
@@ -14,9 +15,10 @@ from calculators.practice import mark, templates
 from calculators.practice import paper as papers
 from calculators.practice.gift import escaped
 from calculators.practice.gift import text as gift_text
-from calculators.practice.problem import Number, Options
+from calculators.practice.problem import House, Number, Options
 from calculators.practice.qti import QTI, package
-from calculators.show.paper import page
+from calculators.show.markup import escape
+from calculators.show.paper import class_page, drawing_in_words, key_lines, page
 
 PAPER = papers.compose(number=12, seed="spring")
 
@@ -28,6 +30,15 @@ def test_a_paper_is_the_same_for_the_same_seed():
     assert [p.template.id for p in one] == [p.template.id for p in two]
     assert [p.text for p in one] != [p.text for p in two]
     assert [p.text for p in one] == [p.text for p in PAPER.problems("a")]
+
+
+def test_nothing_comes_twice_before_everything_came_once():
+    """Parts take turns; where few problems fit, all of them come before one comes again."""
+    for choice, number in (({}, 20), ({"kinds": ["house"]}, 3), ({"kinds": ["drawing"]}, 5), ({"parts": ["look-up", "the-sump"], "levels": [1]}, 8)):
+        ids = papers.compose(number=number, seed="once", **choice).ids
+        assert len(set(ids)) == number
+    counts = Counter(papers.compose(kinds=["house"], number=7, seed="once").ids)
+    assert sorted(counts.values()) == [2, 2, 3]
 
 
 @pytest.mark.parametrize("wrong", [{"parts": ["roof"]}, {"levels": [4]}, {"number": 0}, {"number": 61}, {"units": "uk"}, {"seed": ""}])
@@ -76,6 +87,37 @@ def test_the_printed_paper_keeps_its_key_apart():
             assert problem.answer.printed() in whole
 
 
+DRAWN = papers.compose(number=30, seed="d", kinds=["drawing"])
+
+
+@pytest.mark.parametrize("units", ["us", "si"])
+def test_a_drawing_comes_along(units):
+    """On paper the drawing stands with its problem, every mark of it styled; GIFT and QTI, which hold text, say it in words."""
+    paper = DRAWN._replace(units=units)
+    whole, gift = page(paper, key=False), gift_text(paper)
+    assert whole.count("<svg") == len(paper.ids)
+    style = whole[whole.index("<style>"):whole.index("</style>")]
+    used = {name for names in re.findall(r'<(?:path|line|circle|rect|text|g)[^>]* class="([^"]+)"', whole) for name in names.split()}
+    assert {name for name in used if not re.search(rf"\.{name}\b", style)} <= {"name"}
+    bundle = zipfile.ZipFile(io.BytesIO(package(paper)))
+    for i, problem in enumerate(paper.problems(), 1):
+        words = drawing_in_words(problem)
+        assert len(words) > 60 and "<" not in words
+        assert escaped(words) in gift
+        assert words in "".join(ET.fromstring(bundle.read(f"item-{i:02d}.xml")).itertext())
+
+
+def test_a_class_gets_one_file():
+    """The papers of a class stand in one file, each with its own numbers and on its own pages; the keys in another."""
+    papers_of_class, keys = class_page(PAPER, ["Ann", "<b>Bo</b>"], key=False), class_page(PAPER, ["Ann", "<b>Bo</b>"], key=True)
+    assert papers_of_class.count('class="new-page"') == keys.count('class="new-page"') == 2
+    assert "Key" not in papers_of_class and "<b>Bo</b>" not in keys
+    for learner in ("Ann", "<b>Bo</b>"):
+        for problem in PAPER.problems(learner):
+            assert all(escape(line) in papers_of_class for line in problem.text)
+            assert all(escape(line) in keys for line in key_lines(problem))
+
+
 def test_the_package_has_what_qti_asks():
     """Manifest, test and items refer to each other; numbers carry tolerance and slip feedback, choices one key."""
     bundle = zipfile.ZipFile(io.BytesIO(package(PAPER)))
@@ -95,8 +137,45 @@ def test_the_package_has_what_qti_asks():
             assert len(item.findall(f"{{{QTI}}}modalFeedback")) == len(problem.slips)
         elif isinstance(problem.answer, Options):
             assert len(values) == sum(option.right for option in problem.answer.options)
+            assert [e[0].text for e in item.findall(f"{{{QTI}}}modalFeedback")] == [o.because for o in problem.answer.options]
+            counts = {e.get("mapKey"): float(e.get("mappedValue")) for e in item.iter(f"{{{QTI}}}mapEntry")}
+            for tried in range(len(problem.answer.options)):  # the package counts as our own marking does
+                ticks = [*range(tried), len(problem.answer.options) - 1] if problem.answer.several else [tried]
+                credit = max(0, sum(counts[f"o{i}"] for i in set(ticks)))
+                assert credit == pytest.approx(mark(problem, sorted(set(ticks))).credit, abs=1e-5)
+        elif isinstance(problem.answer, House):
+            assert len(values) == len(problem.answer.decisions)
         else:
             assert len(values) == len(problem.answer.shown)
+
+
+def test_a_practice_house_in_the_package_counts_in_part():
+    """One item: a choice for each decision, mapped values that add up to 1, a feedback for every way."""
+    paper = papers.compose(number=3, seed="h", kinds=["house"])
+    bundle = zipfile.ZipFile(io.BytesIO(package(paper)))
+    for i, problem in enumerate(paper.problems(), 1):
+        item = ET.fromstring(bundle.read(f"item-{i:02d}.xml"))
+        decisions = problem.answer.decisions
+        assert len(item.findall(f"{{{QTI}}}itemBody/{{{QTI}}}choiceInteraction")) == len(decisions)
+        best = 0.0
+        for response, decision in zip(item.findall(f"{{{QTI}}}responseDeclaration"), decisions, strict=True):
+            counts = {e.get("mapKey"): float(e.get("mappedValue")) for e in response.iter(f"{{{QTI}}}mapEntry")}
+            assert counts == {f"w{j}": pytest.approx(way.credit / len(decisions), abs=1e-5) for j, way in enumerate(decision.ways)}
+            best += max(counts.values())
+        assert best == pytest.approx(1, abs=1e-4)
+        assert len(item.findall(f"{{{QTI}}}modalFeedback")) == sum(len(decision.ways) for decision in decisions)
+
+
+def test_kinds_can_be_chosen():
+    """A paper of practice houses holds nothing else; an unknown kind is refused; printed, each house has its key by letters."""
+    paper = papers.compose(number=3, seed="h", kinds=["house"])
+    assert {templates()[id].kind for id in paper.ids} == {"house"}
+    with pytest.raises(InputError):
+        papers.compose(kinds=["riddle"])
+    whole = page(paper)
+    for problem in paper.problems():
+        for decision in problem.answer.decisions:
+            assert all(escape(way.text) in whole and escape(way.because) in whole for way in decision.ways)
 
 
 def test_the_package_against_the_official_schema(capsys):
@@ -117,16 +196,18 @@ def test_the_package_against_the_official_schema(capsys):
     reader = etree.XMLParser(no_network=True)
     reader.resolvers.add(Local())
     schema = etree.XMLSchema(etree.parse(os.path.join(folder, "imsqti_v2p2p4.xsd"), reader))
-    bundle = zipfile.ZipFile(io.BytesIO(package(PAPER)))
-    for name in bundle.namelist():
-        if name != "imsmanifest.xml":
-            schema.assertValid(etree.fromstring(bundle.read(name)))
+    for paper in (PAPER, papers.compose(number=3, seed="h", kinds=["house"])):
+        bundle = zipfile.ZipFile(io.BytesIO(package(paper)))
+        for name in bundle.namelist():
+            if name != "imsmanifest.xml":
+                schema.assertValid(etree.fromstring(bundle.read(name)))
 
 
 def test_gift_has_every_problem_with_its_slips():
     """The text holds each question, its tolerance and each slip as an answer without credit."""
     text = gift_text(PAPER)
-    assert text.count("::") == 2 * len(PAPER.ids)
+    houses = [p.answer for p in PAPER.problems() if isinstance(p.answer, House)]
+    assert text.count("::") == 2 * (len(PAPER.ids) + sum(len(house.decisions) - 1 for house in houses))
     for problem in PAPER.problems():
         assert escaped(problem.ask) in text
         for slip in problem.slips:
@@ -154,4 +235,8 @@ def test_the_command_writes_a_paper(format, tmp_path, capsys):
 def test_every_template_fits_a_paper():
     """No template is left out by the choice of parts and levels."""
     parts = {t.part for t in templates().values()}
-    assert {id for part in parts for id in papers.compose(parts=[part], number=60, seed="all").ids} == set(templates())
+    chosen = {id for part in parts for id in papers.compose(parts=[part], number=60, seed="all").ids}
+    houses = set(papers.compose(kinds=["house"], number=60, seed="all").ids)
+    assert chosen | houses == set(templates())
+    assert {templates()[id].kind for id in houses} == {"house"}, "practice houses come where they are asked for"
+    assert not chosen & houses

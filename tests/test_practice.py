@@ -2,12 +2,14 @@
 
 import re
 from collections import Counter
+from pathlib import Path
 
 import pytest
 
 from calculators import names, solve
+from calculators.declare import PARTS
 from calculators.practice import mark, templates
-from calculators.practice.problem import Number, Options, Order
+from calculators.practice.problem import House, Number, Options, Order
 from calculators.show.drawings import NAMES, draw
 from calculators.tables import source
 from calculators.units import from_si
@@ -43,9 +45,12 @@ def test_a_template_proves_itself(problems):
             _number(problem, words)
         elif isinstance(problem.answer, Options):
             _options(problem)
+        elif isinstance(problem.answer, House):
+            keys.add(problem.text)
+            _house(problem)
         else:
             _order(problem)
-    if problems[0].template.kind == "number":
+    if problems[0].template.kind in ("number", "house"):
         assert len(keys) >= 20, "too few different problems"
 
 
@@ -93,6 +98,31 @@ def _order(problem):
     assert list(order.right) != list(range(len(order.shown))), "shown in the right order already"
 
 
+def _house(problem):
+    """Every decision has a way that counts whole and one that does not; the mark is their mean, with a reason for each."""
+    decisions = problem.answer.decisions
+    assert len(decisions) >= 5
+    assert len({decision.name for decision in decisions}) == len(decisions)
+    for decision in decisions:
+        credits = [way.credit for way in decision.ways]
+        assert min(credits) < max(credits) == 1, (problem.id, decision)
+        assert set(credits) <= {0, 0.5, 1}
+        assert len({way.text for way in decision.ways}) == len(decision.ways) >= 3
+        assert all(way.because.endswith(".") for way in decision.ways)
+    best = [decision.best()[0] for decision in decisions]
+    worst = [min(range(len(d.ways)), key=lambda i, d=d: d.ways[i].credit) for d in decisions]
+    assert (mark(problem, best).verdict, mark(problem, best).credit) == ("right", 1)
+    low = mark(problem, worst)
+    assert low.credit == round(sum(min(way.credit for way in d.ways) for d in decisions) / len(decisions), 2)
+    assert [part[2] for part in low.parts] == [d.ways[i].because for d, i in zip(decisions, worst, strict=True)]
+    one_off = mark(problem, [worst[0], *best[1:]])
+    assert one_off.verdict == "partly"
+    assert one_off.slip == decisions[0].name.replace(" ", "-")
+    for wrong in ([None, *best[1:]], best[1:], [*best, 0], [True, *best[1:]], [9, *best[1:]], [-1, *best[1:]], 3):
+        assert mark(problem, wrong).verdict == "unreadable"
+    assert decisions[1].name in mark(problem, [best[0], None, *best[2:]]).text
+
+
 def test_no_problem_calls_anything_safe(problems):
     """Text, options, slips and words of a problem compare; none of them gives a clean bill."""
     for problem in problems:
@@ -101,6 +131,9 @@ def test_no_problem_calls_anything_safe(problems):
             said += [word for option in problem.answer.options for word in (option.text, option.because)]
         if isinstance(problem.answer, Order):
             said += [*problem.answer.shown, problem.answer.because]
+        if isinstance(problem.answer, House):
+            for decision in problem.answer.decisions:
+                said += [decision.ask, *(word for way in decision.ways for word in (way.text, way.because))]
         found = [word for word in said if PRAISE.search(word.replace("safety factor", ""))]
         assert not found, found
 
@@ -143,17 +176,32 @@ def test_every_part_asks_what_stops_the_work():
 
 
 def test_no_part_is_thin():
-    """The parts in use hold their promised number of templates."""
-    counts = Counter(t.part for t in templates().values())
+    """Each part holds its number of templates and the kinds that fit it; every calculator is practised twice at least."""
+    everything = templates().values()
+    counts = Counter(t.part for t in everything)
     least = {
-        "under-the-slab": 12,
-        "the-sump": 12,
-        "water-and-pump": 12,
-        "pipe-and-fan": 12,
-        "where-it-ends": 10,
-        "look-up": 2,
+        "under-the-slab": 18,
+        "the-sump": 14,
+        "water-and-pump": 14,
+        "pipe-and-fan": 20,
+        "where-it-ends": 14,
     }
-    assert {part: counts[part] for part in least if counts[part] < least[part]} == {}
+    assert {part: counts[part] for part in PARTS if counts[part] < least.get(part, 8)} == {}
+    for part in PARTS:
+        kinds = {t.kind for t in everything if t.part == part}
+        assert {"number", "choice", "what-is-wrong"} <= kinds, (part, kinds)
+        assert part == "look-up" or {"order"} & kinds, (part, kinds)
+    practised = Counter(t.calculator for t in everything)
+    assert {name: practised[name] for name in names() if practised[name] < 2} == {}
+    assert sum(t.kind == "house" for t in everything) >= 3
+
+
+def test_the_simulated_gauge_is_read_by_the_calculator():
+    """The fault that was put into the fan's system is the first cause that gauge-reading gives for its reading."""
+    for i in range(40):
+        problem = templates()["yearly-look"].problem(f"g{i}", ("us", "si")[i % 2])
+        right = next(option for option in problem.answer.options if option.right)
+        assert problem.solution["causes"][0]["name"] == right.text
 
 
 def test_templates_name_calculators_that_exist():
@@ -210,3 +258,16 @@ def test_the_rule_of_thumb_taught_is_marked_right(id):
 def test_what_a_problem_says_stops_the_work_stops_the_calculator_too(calculator, inputs):
     """The judgement that problems teach is the one that the calculators make."""
     assert any(check.stop for check in solve(calculator, inputs).work.checks)
+
+
+def test_the_template_in_the_guide_for_trainers_works():
+    """The example of the guide is run as it is printed, and holds what every template must hold."""
+    guide = (Path(__file__).resolve().parents[1] / "docs" / "teach.md").read_text(encoding="utf-8")
+    code = guide.split("```text\n")[1].split("```")[0]
+    space = {}
+    exec(compile(code, "docs/teach.md", "exec"), space)
+    made = [space["empty_hole"].problem(seed, ("us", "si")[i % 2]) for i, seed in enumerate(SEEDS)]
+    assert len({round(problem.answer.value, 9) for problem in made}) >= 20
+    for problem in made:
+        _number(problem, " ".join((*problem.text, problem.ask)))
+    assert "empty-hole" not in templates()

@@ -12,6 +12,7 @@ __all__ = ["MODULES", "Mark", "Problem", "Template", "mark", "template", "templa
 MODULES = (
     "tile",
     "tile_judgement",
+    "vacuum_test",
     "reach",
     "sump",
     "sump_judgement",
@@ -21,11 +22,19 @@ MODULES = (
     "pipe",
     "pipe_judgement",
     "fan",
+    "takeoff",
     "clearance",
     "clearance_judgement",
+    "cold",
     "hole",
+    "levels",
     "before",
+    "building",
+    "route",
+    "burners",
     "radon",
+    "after",
+    "houses",
 )
 
 

@@ -1,15 +1,14 @@
-"""Judgement before the work, on the building, on the route and on the burners."""
+"""Before the work: the record of radon breathed, lines, old materials, engines, cords."""
 
 from functools import partial
 
-from .draw import Draw
-from .problem import Problem, Slip, distinct, near, options, ordered, solved, template
+from ..units import from_si, short
+from .draw import Draw, Shown
+from .problem import Problem, Slip, but_one, distinct, near, options, ordered, solved, template
 
 before = partial(template, part="before-you-go")
-building = partial(template, part="read-the-building")
-route = partial(template, part="choose-the-route", calculator="vent-route")
-burners = partial(template, part="air-the-house-burns", calculator="spillage-check")
 READ = "figures are read to three digits"
+MONTH = 170  # hours of a working month
 
 
 @before(kind="number", level=2, minutes=3, source="sgm-sf-2017", title="The installer's own exposure")
@@ -17,11 +16,11 @@ def own_exposure(draw: Draw) -> Problem:
     """Working level months by gas divided by 100."""
     hours = draw.number((3, 12, 0.5, "h"))
     level = draw.number((8, 60, 1, "pCi/L"))
-    wlm = hours.value * level.value / 100 / 170 * 12.7296
+    wlm = hours.value * level.value / 100 / MONTH * 12.7296
     key = near(wlm, 0.02, READ, unit="WLM")
     slips = distinct(key, [
         Slip("by-200", wlm / 2, "The gas was divided by 200, as another standard does. The question names the one that divides by 100."),
-        Slip("no-170", wlm * 170, "The 170 hours of a working month were forgotten: this is in working level hours."),
+        Slip("no-170", wlm * MONTH, "The 170 hours of a working month were forgotten: this is in working level hours."),
         Slip("no-100", wlm * 100, "The gas was taken for working levels. At full equilibrium 100 pCi/L are one."),
     ])  # fmt: skip
     return Problem(
@@ -48,118 +47,166 @@ def dust_stops(draw: Draw) -> Problem:
     )  # fmt: skip
 
 
-@building(kind="several", level=1, minutes=3, source="sgm-sf-2017", title="Parts of a house that need a look of their own")
-def parts_of_house(draw: Draw) -> Problem:
-    """Which parts count as foundation parts of their own."""
-    first = draw.pick(("a crawl space under the den", "a slab addition at the back", "a garage slab beside the basement"))
+@before(kind="number", level=2, minutes=4, source="ill-32-422", title="A year in other people's basements", calculator="radon-units")
+def exposure_year(draw: Draw) -> Problem:
+    """Working level months of a year at the equilibrium that was measured."""
+    level = draw.number((6, 30, 1, "pCi/L"), (200, 1100, 50, "Bq/m3"))
+    hours = Shown(draw.whole(6, 24) * 25, "h")
+    share = draw.pick((0.3, 0.35, 0.4, 0.45, 0.5))
+    result = solved("radon-units", value=level, hours=hours, equilibrium_factor=share)
+    key = near(result["wlm"], 0.02, READ, unit="WLM")
+    slips = distinct(key, [
+        Slip("full-equilibrium", key.value / share, "The gas was counted at full equilibrium. Here the share was measured: only that part counts."),
+        Slip("no-170", key.value * MONTH, "The 170 hours of a working month were forgotten: this is in working level hours."),
+        Slip("share-twice", key.value * share, "The equilibrium was put in twice."),
+        Slip("twelve-months", key.value / 12, "It was divided by twelve months. The hours of the whole year count together."),
+    ])  # fmt: skip
+    gas = draw.text("100 pCi/L at full equilibrium are 1 WL", "3700 Bq/m³ at full equilibrium are 1 WL")
     return Problem(
-        text=[f"A split-level house has a basement, {first}, and a porch on posts. One pit stands in the basement."],
-        ask="Which of these may feed the house and get a look of their own?",
+        text=[f"In a year an installer spends {hours.value:g} hours in basements with {level} on average. The decay products were measured: "
+              f"an equilibrium of {share:g}. {gas}; 170 hours at 1 WL are 1 WLM."],
+        ask="What is the exposure of that year? Answer in WLM.", answer=key, slips=slips, solution=result,
+        steps=("Decay products", "Exposure in this time"),
+        words=["Illinois allows a worker 4 WLM in 12 months: 32 Ill. Adm. Code 422.70(e). Airing before the work is what lowers it."],
+    )  # fmt: skip
+
+
+@before(kind="number", level=3, minutes=4, source="ill-32-422", title="Hours that are left this year")
+def hours_left(draw: Draw) -> Problem:
+    """Hours until the yearly limit is used up, by gas divided by 100."""
+    used = draw.number((0.4, 3.2, 0.1, "WLM"))
+    level = draw.number((15, 60, 1, "pCi/L"))
+    rate = level.value / 100 / MONTH
+    key = near((4 - used.value) / rate * 3600, 0.02, READ, unit="h")
+    slips = distinct(key, [
+        Slip("whole-limit", 4 / rate * 3600, "The whole limit was taken. What is already in the record comes off first."),
+        Slip("used-part", used.value / rate * 3600, "This is the time that would give what he already has. The question asks what is left."),
+        Slip("no-170", (4 - used.value) / rate * 3600 / MONTH, "The 170 hours of a working month were forgotten."),
+        Slip("by-200", (4 - used.value) / rate * 7200, "The gas was divided by 200, as another standard does. The record here divides by 100."),
+    ])  # fmt: skip
+    return Problem(
+        text=[f"Illinois allows 4 WLM in 12 months. An installer's record for these 12 months stands at {used}. The next houses have {level}; "
+              "his record divides the gas by 100."],
+        ask="After how many hours in such houses is the limit used up? Answer in h.", answer=key, slips=slips,
+        words=["What is left, times 170 hours, divided by pCi/L over 100. Airing the room first buys more than any watch."],
+    )  # fmt: skip
+
+
+@before(kind="what-is-wrong", level=2, minutes=3, source="derived", title="Two sheets, two figures")
+def mixed_formulas(draw: Draw) -> Problem:
+    """Exposure written by two formulas that differ by two, or with a slip of its own."""
+    hours, level = draw.number((4, 9, 1, "h")), draw.number((14, 40, 2, "pCi/L"))
+    more = Shown(hours.value + draw.whole(1, 3), "h")
+    monday = hours.value * level.value / 100 / MONTH
+    faults = {
+        "Two formulas are mixed: one sheet divides the gas by 100, the other by 200.": more.value * level.value / 200 / MONTH,
+        "On Tuesday the 170 hours were left out.": more.value * level.value / 100,
+        "Tuesday's hours are missing: Monday's were written again.": monday,
+    }
+    right = draw.pick(tuple(faults))
+    because = f"By Monday's way Tuesday would be {short(more.value * level.value / 100 / MONTH, 2)} WLM."
+    lines = "\n".join(f"{'+' if text == right else '-'} {text} | {because if text == right else 'Work Tuesday out by that slip: it gives another figure.'}" for text in faults)
+    return Problem(
+        text=[f"Monday's sheet: {hours.value:g} hours at {level}, {short(monday, 2)} WLM. Tuesday's sheet: {more.value:g} hours at the same level, "
+              f"{short(faults[right], 2)} WLM."],
+        ask="What is wrong here?", answer=options(draw, f"{lines}\n- Nothing: exposure varies from day to day. | The level and the formula are the same; only the hours differ."),
+        words=["SGM-SF 2017, 11.3, divides by 100; RMS-MF 2018, 11.1.2, by 200. Name the one you use and keep to it."],
+    )  # fmt: skip
+
+
+OLD = (
+    ("grey floor tiles of 9 by 9 in. (23 cm) lie glued on the slab, just where the hole must go", "the tiles and their glue"),
+    ("a white wrap hangs torn from the heating pipes above the pit", "the torn wrap"),
+    ("the ceiling over the planned route was sprayed with a rough coat", "the sprayed coat"),
+)
+
+
+@before(kind="choice", level=1, minutes=2, source="osha-1910-1001", title="What stops the work: old material")
+def asbestos_stops(draw: Draw) -> Problem:
+    """Material that counts as asbestos until a laboratory says otherwise."""
+    seen, what = draw.pick(OLD)
+    year = draw.whole(1930, 1979)
+    return Problem(
+        text=[f"The house is of {year}; {seen}. A helper has the drill in his hand."], ask="What stops the work here?",
         answer=options(draw, f"""
-            + The basement slab. | It is the largest face to the ground.
-            + {first[0].upper()}{first[1:]}. | A part with its own footing is cut off from the field of the basement.
-            - The porch on posts. | It touches the ground with posts only and has no room on the soil.
-            - The attic. | It does not touch the ground; it matters for the route.
-        """, several=True),
-    )  # fmt: skip
-
-
-@building(kind="choice", level=2, minutes=2, source="sgm-sf-2017", title="What stops the work: a smell from the hole")
-def smell_stops(draw: Draw) -> Problem:
-    """A chemical smell stops the work until it is identified."""
-    smell = draw.pick(("fuel oil", "solvent", "pesticide", "sewage"))
-    return Problem(
-        text=[f"The first test hole is through. The air from it smells of {smell}."], ask="What stops the work here?",
-        answer=options(draw, """
-            + The smell: the work waits until somebody has found out what it is. | What comes out of the fan would otherwise be spread over the yard, and you breathe it.
-            - Nothing: the fan will carry the smell off. | That spreads what nobody has named, and it may burn.
-            - Only a mask with a finer filter is missing. | A dust filter stops no vapour, and the source stays unknown.
-            - The hole is closed and another is drilled at once. | The same soil lies there; the question stays open.
+            + {what[0].upper()}{what[1:]}: no cut before a laboratory has said what is in it. | In a building of 1980 or earlier such material counts as asbestos until then.
+            - Nothing, if it is kept wet. | Wet work is for trained people with a permit to do it. You do not know yet what it is.
+            - Nothing, with a dust mask. | A dust mask is made for other dust, and the fibres stay in the house.
+            - The owner says that it is new enough. | Saying does not test it. The year of the house counts until a sample does.
         """),
     )  # fmt: skip
 
 
-@route(kind="number", level=2, minutes=3, source="crc-2013", title="A pipe through a joist")
-def joist_depth(draw: Draw) -> Problem:
-    """The least joist depth for a hole by the third-of-depth rule."""
-    hole = draw.number((1.5, 4.75, 0.25, "in"), (40, 120, 5, "mm"))
-    key = near(3 * hole.si, 0.01, READ, unit=draw.text("in", "mm"))
-    edge = draw.number((2, 2, 1, "in"), (50, 50, 1, "mm"))
-    slips = distinct(key, [
-        Slip("edges-only", hole.si + 2 * edge.si, "Only the two edge bands were added. The hole may also be at most a third of the depth."),
-        Slip("a-sixth", 6 * hole.si, "A sixth is the rule for notches. A hole may be a third."),
-        Slip("double", 2 * hole.si, "Half of the depth is too much: the rule says a third."),
-    ])  # fmt: skip
+@before(kind="choice", level=1, minutes=1, source="niosh-96-118a", title="What stops the work: the engine")
+def engine_stops(draw: Draw) -> Problem:
+    """A petrol engine indoors."""
+    tool = draw.pick(("petrol saw", "pressure washer with a petrol engine", "small generator", "petrol pump"))
+    opened = draw.pick(("two doors and a window", "the hatch and all windows", "the garage door"))
     return Problem(
-        text=[f"A pipe needs a hole of {hole} through a sawn floor joist. The rule: a hole at most a third of the depth, and at least {edge} "
-              "of wood to top and bottom."],
-        ask=f"How deep must the joist be by the third-of-depth rule? Answer in {'inches' if draw.units == 'us' else 'mm'}.", answer=key, slips=slips,
-        words=["Three times the hole. The edge bands ask for less here."],
-    )  # fmt: skip
-
-
-@route(kind="choice", level=1, minutes=2, source="crc-2013", title="What stops the work: the garage ceiling")
-def garage_stops(draw: Draw) -> Problem:
-    """A pipe through the garage separation."""
-    gap = draw.pick(("common foam", "drywall compound alone", "nothing", "a metal ring against rats"))
-    return Problem(
-        text=[f"The pipe has gone up through the ceiling of an attached garage with a bedroom above. The gap is closed with {gap}."],
-        ask="What stops the work here?",
-        answer=options(draw, """
-            + The gap in the fire separation is closed the way the local official accepts, before anybody leaves. | A plastic pipe melts; the hole then lets fire and gas of the garage into the house.
-            - The pipe must be metal everywhere. | The text that was seen asks for a closed gap; what else is wanted the official says.
-            - The bedroom must not be used any more. | The separation is put right, then nothing is changed for the room.
-            - Nothing: a garage ceiling has no hour rating. | It has none, and it is a fire separation all the same.
+        text=[f"The breaker has tripped. A colleague carries a {tool} into the basement and opens {opened}."], ask="What stops the work here?",
+        answer=options(draw, f"""
+            + The engine: no petrol engine indoors, whatever is open. | Carbon monoxide rises within minutes. A plumber with a petrol saw was poisoned in just such a basement.
+            - Nothing: {opened} are enough. | Open doors and fans did not help the people of that alert.
+            - Nothing, for ten minutes. | Minutes are enough, and nobody smells it.
+            - Only the noise. | Ears can be covered. The gas cannot be seen.
         """),
     )  # fmt: skip
 
 
-@burners(kind="number", level=2, minutes=3, source="mass-balance", title="Stack and fans in one balance")
-def balance(draw: Draw) -> Problem:
-    """What exhausts add to the depressurization at an appliance, solved in one balance."""
-    house = draw.number((900, 1800, 100, "cfm"), (400, 900, 50, "L/s"))
-    fan = draw.number((150, 300, 10, "cfm"), (70, 140, 5, "L/s"))
-    outdoors = draw.number((0, 30, 5, "degF"), (-18, 0, 2, "degC"))
-    result = solved("spillage-check", house={"leakage_at_50Pa": str(house)}, outdoor_temperature=outdoors, exhausts=[{"name": "hood", "flow": str(fan)}],
-                    appliances=[{"name": "water heater", "kind": "natural-draft-water-heater"}])
-    key = near(result["added_depressurization"], 0.03, "one balance of thirteen leaks, read to two digits", unit="Pa", least=0.02)
-    alone = 50 * (fan.si / house.si) ** (1 / 0.65)
-    slips = distinct(key, [
-        Slip("fans-alone", alone, "This is what the fans would do to a house without any stack. In a cold house both work on the same leaks: one balance, never a sum."),
-        Slip("total", result["depressurization_at_slab"], "This is the whole depressurization. The limit is compared with what is added."),
-        Slip("stack-alone", result["base_at_slab"], "This is the stack alone, with every fan off. It is the base from which the added part is counted."),
-    ])  # fmt: skip
+@before(kind="choice", level=2, minutes=2, source="epa-40-cfr-745", title="A strap on old paint")
+def lead_paint(draw: Draw) -> Problem:
+    """Outside paint that is disturbed, against the small job of the federal rule."""
+    year = draw.whole(1910, 1989)
+    area = draw.number((6, 38, 2, "ft2"), (0.6, 3.4, 0.2, "m2"))
+    old, small = year < 1978, from_si(area.si, "ft2") <= 20
+    words = {
+        "new": ("By the year of the house the federal lead rule does not ask for anything here.", "It begins with houses built before 1978."),
+        "small": ("The rule covers the paint, but so small an outside job is exempt under conditions; read them.", "Up to 20 ft² (1.9 m²) outside, with no window replaced and nothing torn down."),
+        "full": ("The rule holds: a certified renovator, or a test that finds no lead.", "The house is from before 1978, and the patch is larger than 20 ft² (1.9 m²)."),
+    }  # fmt: skip
+    right = "full" if old and not small else "small" if old else "new"
+    lines = "\n".join(f"{'+' if name == right else '-'} {text} | {why if name == right else 'Look at the year and the size again.'}" for name, (text, why) in words.items())
     return Problem(
-        text=[f"A house leaks {house} at 50 Pa (exponent 0.65). It is {outdoors} outside and 70 °F (21 °C) inside. A range hood takes {fan} out; every other fan is off."],
-        ask="What does the hood add to the depressurization at the slab, by one balance of leaks? Answer in Pa.", answer=key, slips=slips, solution=result,
-        steps=("none",), words=["The calculator solves the balance; use it. Adding stack and fan apart gives too little or too much."],
+        text=[f"Straps and a saddle for an outside riser will disturb {area} of paint. The house was built in {year}."],
+        ask="What does the federal lead rule say?",
+        answer=options(draw, f"{lines}\n- It speaks of schools only. | It speaks of housing built before 1978, and of places where small children are."),
+        words=["States may ask for more. Children live where the dust lands: cover the ground in any case."],
     )  # fmt: skip
 
 
-@burners(kind="order", level=2, minutes=3, source="henschel-1997", title="Worst case, then fire")
-def worst_case_order(draw: Draw) -> Problem:
-    """The order of a spillage test."""
-    steps = ["Look at the vent: size, slope, gaps, rust", "Measure carbon monoxide in the room before anything is lit", "Close the house, all burners off, and read the base pressure",
-             "Dryer and every exhaust fan on, the radon fan too", "Set each inner door the way that makes the room most negative", "Fire the smallest burner and watch its draft hood"]  # fmt: skip
-    gone = draw.pick((0, 4, None))
+@before(kind="several", level=2, minutes=2, source="common-practice", title="What the marks do not show")
+def lines_left(draw: Draw) -> Problem:
+    """Lines that a marking crew of the utilities does not mark."""
+    right = draw.shuffled([
+        "The owner's gas line from the meter to the garage heater | It is his own. The crew marks what member utilities own.",
+        "Heating tubes in the slab | No utility owns them. Ask, warm the floor, scan.",
+        "The cable to the shed | Behind the meter everything is the owner's.",
+        "The tendons of the slab | They are part of the building. Only a scan or a drawing shows them.",
+    ])[: draw.whole(2, 3)]  # fmt: skip
+    wrong = draw.shuffled([
+        "The utility's gas main in the street | A member utility owns it: this is what the crew marks.",
+        "The power company's cable up to the meter | It ends where the utility's part ends, and is marked.",
+        "The town's water main | The town marks its own.",
+    ])[:2]
+    lines = "\n".join([*(f"+ {line}" for line in right), *(f"- {line}" for line in wrong)])
     return Problem(
-        text=["A natural-draft water heater and a furnace share the basement with the new system."], ask="Put the test in order.",
-        answer=ordered(draw, [s for i, s in enumerate(steps) if i != gone],
-                       "Nothing is lit before the air is known and the worst case is set. The smallest burner has the weakest draft and goes first."),
+        text=[f"The marking crew was here {draw.pick(('yesterday', 'on Monday', 'last week'))}. The lawn carries paint, and somebody says that the slab is clear."],
+        ask="Which of these did the crew not mark?", answer=options(draw, lines, several=True),
     )  # fmt: skip
 
 
-@burners(kind="choice", level=1, minutes=2, source="sws-2-0105", title="What stops the work: carbon monoxide")
-def monoxide_stops(draw: Draw) -> Problem:
-    """A reading above 35 ppm in the room air."""
-    reading = draw.whole(38, 90)
+@before(kind="order", level=1, minutes=2, source="common-practice", title="Before the van leaves")
+def day_order(draw: Draw) -> Problem:
+    """The questions of the first step in their order."""
+    steps = but_one(draw, [
+        "Ask whether you may do this work in this state",
+        "Get the permits that the town wants",
+        "Ask for the year of the house and look for old material",
+        "Have lines, tubes and tendons located",
+        "Set up power with ground-fault protection, light and air",
+        "Write hours and radon level into the exposure record",
+    ], (1, 2, 4))  # fmt: skip
     return Problem(
-        text=[f"In the middle of a spillage test your meter shows {reading} ppm of carbon monoxide in the room air. The alarm in the hall is silent."],
-        ask="What stops the work here?",
-        answer=options(draw, """
-            + The reading: burner off, air in, people out. | Above 35 ppm in room air the test ends. An alarm may stay silent for hours below 70 ppm.
-            - Nothing yet: the alarm has not sounded. | An alarm is made to stay silent at such levels for a long time. Trust the meter.
-            - The test is finished first, then the windows are opened. | The minutes that it takes are breathed by everybody in the house.
-            - The radon fan is set to a higher speed. | A stronger fan draws more air from the house and makes spillage worse.
-        """),
+        text=[f"A job in the next state, a house of {draw.whole(1950, 1975)} with an unfinished basement."], ask="Put the questions and steps in order.",
+        answer=ordered(draw, steps, "Paper first, then what is in the building, then the ground. A no moves the job, not the question. The record is closed last, with the hours as they were."),
     )  # fmt: skip

@@ -8,7 +8,7 @@ from ..result import Result
 from ..tables import rule_pack, si_of
 from ..units import from_si, short, si
 from .draw import Draw, Shown
-from .problem import Number, Problem, Slip, distinct, near, options, solved, template
+from .problem import Number, Problem, Slip, distinct, named, near, options, solved, template
 
 outlet = partial(template, part="where-it-ends", calculator="discharge-clearances")
 TAPE = "a tape beside a wall is read to about an inch (3 cm)"
@@ -61,7 +61,7 @@ def _straight(draw: Draw, drawn: bool) -> Problem:
         text=["The sketch shows an outlet above and beside a window that opens. Its list gives the distances."]
         if drawn
         else [said],
-        ask=f"How far is it in a straight line from the outlet to the nearest part of the window? Answer in {key.unit}.",
+        ask=f"How far is it in a straight line from the outlet to the nearest part of the window? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -122,7 +122,7 @@ def raise_outlet(draw: Draw) -> Problem:
             f"In Pennsylvania an outlet ends {above} above the top of a window that is {height} high, {level} to its side. "
             f"25 Pa. Code 240.308(b)(4) asks for 10 ft (3.05 m) of distance, or {draw.text('2 ft', '0.61 m')} above the top of the opening."
         ],
-        ask=f"How much higher must the outlet go at least, to meet that row? Answer in {key.unit}.",
+        ask=f"How much higher must the outlet go at least, to meet that row? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -167,7 +167,7 @@ def shortest_riser(draw: Draw) -> Problem:
             "25 Pa. Code 240.308(b): 10 ft (3.05 m) above the ground; above the roof edge; 10 ft from an opening, or "
             "2 ft (0.61 m) above its top.",
         ],
-        ask=f"How high above the ground must the outlet be at least, by these rows? Answer in {key.unit}.",
+        ask=f"How high above the ground must the outlet be at least, by these rows? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,

@@ -5,6 +5,7 @@ from typing import Any
 
 from ..declare import PARTS
 from .paper import Paper, compose
+from .problem import KINDS
 
 FORMATS = ("html", "qti", "gift", "json")
 
@@ -15,6 +16,7 @@ def declare(command: ArgumentParser) -> None:
         "--parts", default="", help=f"parts of the job, with commas: {', '.join(PARTS)}; all if left out"
     )
     command.add_argument("--levels", default="", help="levels 1, 2, 3, with commas; all if left out")
+    command.add_argument("--kinds", default="", help=f"kinds, with commas: {', '.join(KINDS)}; all but house if left out")
     command.add_argument("--number", type=int, default=10, help="how many problems (10)")
     command.add_argument("--seed", default="1", help="equal seeds give equal papers (1)")
     command.add_argument("--learner", default="", help="a name or number: the same problems with other numbers")
@@ -32,6 +34,7 @@ def made(arguments: Namespace) -> bytes:
     paper = compose(
         parts=parts,
         levels=levels,
+        kinds=[kind.strip() for kind in arguments.kinds.split(",") if kind.strip()],
         number=arguments.number,
         seed=arguments.seed,
         units=arguments.units,
@@ -58,8 +61,8 @@ def made(arguments: Namespace) -> bytes:
 
 def data(paper: Paper, learner: str = "") -> dict[str, Any]:
     """A paper as plain data: its code, and each problem with key, tolerance, slips and worked lines."""
-    from ..show.paper import key_lines
-    from .problem import Number, Options
+    from ..show.paper import drawing_in_words, key_lines
+    from .problem import House, Number, Options
 
     rows = []
     for problem in paper.problems(learner):
@@ -84,8 +87,14 @@ def data(paper: Paper, learner: str = "") -> dict[str, Any]:
             row["slips"] = [{"name": slip.name, "si": slip.value, "because": slip.because} for slip in problem.slips]
         elif isinstance(answer, Options):
             row["options"] = [option._asdict() for option in answer.options]
+        elif isinstance(answer, House):
+            row["decisions"] = [
+                {"name": made.name, "ask": made.ask, "ways": [way._asdict() for way in made.ways]} for made in answer.decisions
+            ]
         else:
             row["shown"], row["right"] = list(answer.shown), list(answer.right)
+        if problem.drawing:
+            row["drawing"] = drawing_in_words(problem)
         row["working"] = key_lines(problem)
         rows.append(row)
     return {

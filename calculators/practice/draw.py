@@ -11,8 +11,9 @@ Item = TypeVar("Item")
 
 
 def spelled(unit: str) -> str:
-    """A unit as people write it: squares and cubes raised.  Readers of units take both."""
-    return sub(r"(?<=[a-z])([23])\b", lambda power: "²³"[int(power[1]) - 2], unit)
+    """A unit as people write it: squares and cubes raised, degrees with their sign.  Readers of units take both."""
+    raised = sub(r"(?<=[a-z])([23])\b", lambda power: "²³"[int(power[1]) - 2], unit)
+    return sub(r"\bdeg(?=[CF]\b)", "°", raised)
 
 
 class Shown(NamedTuple):

@@ -5,7 +5,7 @@ from functools import partial
 from ..result import Result
 from ..units import from_si, short, si
 from .draw import Draw, Shown
-from .problem import Number, Problem, Slip, distinct, near, options, solved, template
+from .problem import Number, Problem, Slip, distinct, named, near, options, solved, template
 
 fan = partial(template, part="pipe-and-fan", calculator="fan-point")
 WORN = {
@@ -74,7 +74,7 @@ def pit_from_gauge(draw: Draw) -> Problem:
         text=[
             f"The gauge is tapped into the pipe just before the fan and reads {gauge}. From the pit to the tap the pipe loses {lost}."
         ],
-        ask=f"How much suction is in the pit? Answer in {key.unit}.",
+        ask=f"How much suction is in the pit? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         words=[f"{gauge} − {lost} = {key.printed()}."],
@@ -117,7 +117,7 @@ def utube(draw: Draw) -> Problem:
         text=[
             f"In a water U-tube on the vent pipe the leg at the pipe has risen by {up}, the open leg has sunk by {down}."
         ],
-        ask=f"What suction is that? Answer in {key.unit}.",
+        ask=f"What suction is that? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         words=[
@@ -166,7 +166,7 @@ def operating_point(draw: Draw) -> Problem:
             f"A fan's curve is a straight line from {top} at no flow to no pressure at {most}. Under the slab, {soil} of air "
             f"comes for each {per} of suction. The pipe is short and wide: leave its loss out."
         ],
-        ask=f"At what suction do fan and soil settle? Answer in {key.unit}.",
+        ask=f"At what suction do fan and soil settle? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,

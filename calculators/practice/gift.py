@@ -2,7 +2,7 @@
 
 from ..units import from_si
 from .paper import Paper
-from .problem import Number, Option, Options, Order, Problem
+from .problem import Decision, House, Number, Option, Options, Order, Problem
 
 
 def escaped(text: str) -> str:
@@ -30,10 +30,39 @@ def text(paper: Paper, learner: str = "") -> str:
 
 
 def question(problem: Problem, number: int) -> str:
-    """One problem."""
-    stem = escaped(" ".join((*problem.text, problem.ask)))
+    """One problem; a practice house as one question for each decision, which the format can hold."""
+    if isinstance(problem.answer, House):
+        return _house(problem, problem.answer, number)
+    stem = escaped(" ".join(filter(None, (*problem.text, _drawing(problem), problem.ask))))
     title = escaped(f"{number} {problem.template.title}")
     return f"::{title}:: {stem} {{\n{_answers(problem)}\n}}"
+
+
+def _drawing(problem: Problem) -> str:
+    """The drawing in words: the format holds text only."""
+    if problem.drawing is None:
+        return ""
+    from ..show.paper import drawing_in_words
+
+    return drawing_in_words(problem)
+
+
+def _house(problem: Problem, house: House, number: int) -> str:
+    told = escaped(" ".join(problem.text))
+    count = len(house.decisions)
+    parts = [f"// Problem {number} is one house with {count} decisions. It stands here as {count} questions, each with the whole of the house."]
+    for i, decision in enumerate(house.decisions, 1):
+        title = escaped(f"{number}.{i} {problem.template.title}, {decision.name}")
+        ways = "\n".join(_way(decision, place) for place in range(len(decision.ways)))
+        parts.append(f"::{title}:: {told} {escaped(decision.ask)} {{\n{ways}\n}}")
+    return "\n\n".join(parts)
+
+
+def _way(decision: Decision, place: int) -> str:
+    """One way: the first that counts whole is the right answer, the others carry their share."""
+    way = decision.ways[place]
+    mark = "=" if place == decision.best()[0] else f"~%{100 * way.credit:g}%" if way.credit else "~"
+    return f"{mark}{escaped(way.text)}#{escaped(way.because)}"
 
 
 def _answers(problem: Problem) -> str:
@@ -44,7 +73,9 @@ def _answers(problem: Problem) -> str:
         return "#\n" + "\n".join(shown)
     if isinstance(answer, Options):
         return "\n".join(_option(answer, option) for option in answer.options)
-    return _places(answer)
+    if isinstance(answer, Order):
+        return _places(answer)
+    raise TypeError(f"GIFT has no form for {type(answer).__name__}")
 
 
 def _near(value: float, key: Number) -> str:

@@ -4,20 +4,24 @@ from typing import Any, NamedTuple
 
 from ..units import UnitError, fold, read
 from .draw import spelled
-from .problem import Number, Options, Order, Problem
+from .problem import House, Number, Options, Order, Problem
 
 
 class Mark(NamedTuple):
-    """What came of an answer: ``verdict`` is right, slip, partly, wrong or unreadable; ``credit`` from 0 to 1."""
+    """What came of an answer: ``verdict`` is right, slip, partly, wrong or unreadable; ``credit`` from 0 to 1.
+
+    ``parts`` are the decisions of a practice house: name, credit, why.
+    """
 
     verdict: str
     credit: float
     text: str
     slip: str = ""
+    parts: tuple[tuple[str, float, str], ...] = ()
 
 
 def mark(problem: Problem, given: Any) -> Mark:
-    """Mark what a learner gave: text for a number, places for a choice (one, or a list) or an order (a list).
+    """Mark what a learner gave: text for a number, places for a choice (one, or a list), an order or a house (a list).
 
     Never raises; what cannot be read is a verdict.
     """
@@ -25,6 +29,8 @@ def mark(problem: Problem, given: Any) -> Mark:
         return _number(problem, problem.answer, given)
     if isinstance(problem.answer, Options):
         return _options(problem.answer, given)
+    if isinstance(problem.answer, House):
+        return _house(problem.answer, given)
     return _order(problem.answer, given)
 
 
@@ -102,3 +108,24 @@ def _order(answer: Order, given: Any) -> Mark:
         round(credit, 2),
         f"At place {first + 1} stands another step: “{answer.shown[answer.right[first]]}”. {answer.because}",
     )
+
+
+def _house(answer: House, given: Any) -> Mark:
+    listed = given if isinstance(given, list) and len(given) == len(answer.decisions) else [None] * len(answer.decisions)
+    chosen = [
+        decision.ways[place] if type(place) is int and 0 <= place < len(decision.ways) else None
+        for decision, place in zip(answer.decisions, listed, strict=True)
+    ]
+    if None in chosen:
+        left = [decision.name for decision, way in zip(answer.decisions, chosen, strict=True) if way is None]
+        return Mark("unreadable", 0.0, f"Decide on each of them. Not yet decided: {', '.join(left)}.")
+    parts = tuple(
+        (decision.name, way.credit, way.because) for decision, way in zip(answer.decisions, chosen, strict=True) if way
+    )
+    credit = sum(part[1] for part in parts) / len(parts)
+    least = min(parts, key=lambda part: part[1])
+    if credit == 1:
+        return Mark("right", 1.0, "Right. This house works as you have planned it; the tests decide.", parts=parts)
+    lost = [name for name, counted, _ in parts if counted < 1]
+    text = f"Look again at: {', '.join(lost)}."
+    return Mark("partly" if credit else "wrong", round(credit, 2), text, least[0].replace(" ", "-"), parts)

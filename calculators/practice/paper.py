@@ -12,10 +12,11 @@ from ..trade import jsontext
 from . import templates
 from .draw import Draw
 from .marking import Mark
-from .problem import Problem
+from .problem import KINDS, Problem
 
 MOST = 60
 LONGEST = 20_000
+SHORT = tuple(kind for kind in KINDS if kind != "house")
 
 
 class Paper(NamedTuple):
@@ -48,12 +49,16 @@ def compose(
     *,
     parts: Sequence[str] = (),
     levels: Sequence[int] = (),
+    kinds: Sequence[str] = (),
     number: int = 10,
     seed: str = "1",
     units: str = "us",
     minutes: int = 0,
 ) -> Paper:
-    """Choose problems, spread over the parts.  Raises InputError for unknown parts, levels or sizes."""
+    """Choose problems, spread over the parts; practice houses, which take a quarter of an hour each, only where asked for.
+
+    Raises InputError for unknown parts, levels, kinds or sizes.
+    """
     unknown = [part for part in parts if part not in PARTS]
     if unknown:
         raise problem_of_input(
@@ -61,6 +66,8 @@ def compose(
         )
     if any(level not in (1, 2, 3) for level in levels):
         raise problem_of_input("levels", "levels are 1, 2 and 3", kind="choice", found=levels, accepts="1, 2, 3")
+    if any(kind not in KINDS for kind in kinds):
+        raise problem_of_input("kinds", "there is no such kind", kind="choice", found=kinds, accepts=", ".join(KINDS))
     if not 1 <= number <= MOST:
         raise problem_of_input(
             "number", "a paper holds 1 to 60 problems", kind="bounds", found=number, accepts="1 to 60"
@@ -69,9 +76,13 @@ def compose(
         raise problem_of_input("units", "units are us or si", kind="choice", found=units, accepts="us, si")
     if not 0 < len(seed) <= 40:
         raise problem_of_input("seed", "a seed has 1 to 40 characters", kind="length", found=seed)
-    chosen = [t for t in templates().values() if (not parts or t.part in parts) and (not levels or t.level in levels)]
+    chosen = [
+        t
+        for t in templates().values()
+        if (not parts or t.part in parts) and (not levels or t.level in levels) and t.kind in (kinds or SHORT)
+    ]
     if not chosen:
-        raise problem_of_input("parts", "no problem fits these parts and levels", kind="conflict")
+        raise problem_of_input("parts", "no problem fits these parts, levels and kinds", kind="conflict")
     draw = Draw(f"paper:{seed}", units)
     piles = {
         part: draw.shuffled([t.id for t in chosen if t.part == part])
@@ -79,11 +90,12 @@ def compose(
         if any(t.part == part for t in chosen)
     }
     ids: list[str] = []
-    while len(ids) < number:
-        for part in piles:
-            turn = sum(templates()[id].part == part for id in ids)
-            if len(ids) < number:
-                ids.append(piles[part][turn % len(piles[part])])
+    while len(ids) < number:  # part by part in turn; nothing comes twice before everything came once
+        left = {part: list(pile) for part, pile in piles.items()}
+        while any(left.values()) and len(ids) < number:
+            for pile in left.values():
+                if pile and len(ids) < number:
+                    ids.append(pile.pop(0))
     order = list(templates())
     return Paper(
         tuple(sorted(ids, key=lambda id: (PARTS.index(templates()[id].part), templates()[id].level, order.index(id)))),

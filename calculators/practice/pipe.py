@@ -54,7 +54,7 @@ def pipe_speed(draw: Draw) -> Problem:
     )  # fmt: skip
     return Problem(
         text=[f"A fan draws {flow} through {size} in. pipe with a bore of {_shown_bore(draw, size)}."],
-        ask=f"How fast does the air move? Answer in {key.unit}.",
+        ask=f"How fast does the air move? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -98,7 +98,7 @@ def pipe_equivalent(draw: Draw) -> Problem:
             f"A vent of {size} in. pipe is {length} long, with {sharp} sharp elbows of 90 degrees and {half} of 45. "
             f"A sharp elbow counts as {each[0]}, one of 45 degrees as {each[1]}."
         ],
-        ask=f"How long is it with its fittings counted? Answer in {key.unit}.",
+        ask=f"How long is it with its fittings counted? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -138,7 +138,7 @@ def pipe_total(draw: Draw) -> Problem:
             f"{counted}. At this flow the velocity pressure is {motion} and the friction factor "
             f"{short(result['friction_factor'], 3)}."
         ],
-        ask=f"How much pressure is lost altogether? Answer in {key.unit}.",
+        ask=f"How much pressure is lost altogether? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -181,7 +181,7 @@ def smaller_pipe(draw: Draw) -> Problem:
             f"{flow} through {length} of straight 4 in. pipe (bore {_shown_bore(draw, '4')}) loses {lost}. Somebody wants "
             f"3 in. pipe (bore {_shown_bore(draw, '3')}) and says that only the speed rises a little."
         ],
-        ask=f"About how much is lost at the same flow in the smaller pipe? Answer in {key.unit}.",
+        ask=f"About how much is lost at the same flow in the smaller pipe? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -217,7 +217,7 @@ def more_flow(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"{flow} loses {lost} in {length} of straight 4 in. pipe. A stronger fan is to draw {more}."],
-        ask=f"About how much is lost then? Answer in {key.unit}.",
+        ask=f"About how much is lost then? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -257,7 +257,7 @@ def thin_air(draw: Draw) -> Problem:
             f"At sea level {flow} through 3 in. pipe has a velocity pressure of {motion}. The same volume flow goes through the "
             f"same pipe {height} up, where soil air has {short(100 * share, 3)} % of its density at sea level."
         ],
-        ask=f"What is its velocity pressure there? Answer in {key.unit}.",
+        ask=f"What is its velocity pressure there? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,

@@ -60,6 +60,32 @@ class Order(NamedTuple):
     because: str
 
 
+class Way(NamedTuple):
+    """One way to decide: its text, what it counts from 0 to 1, and why (shown after the answer)."""
+
+    text: str
+    credit: float
+    because: str
+
+
+class Decision(NamedTuple):
+    """One decision in a practice house: a word for it, the question, the ways in the order shown."""
+
+    name: str
+    ask: str
+    ways: tuple[Way, ...]
+
+    def best(self) -> list[int]:
+        """The places of the ways that count whole."""
+        return [i for i, way in enumerate(self.ways) if way.credit == 1]
+
+
+class House(NamedTuple):
+    """A practice house: several decisions, each graded by a calculator; the whole counts their mean."""
+
+    decisions: tuple[Decision, ...]
+
+
 class Problem:
     """One variant of a template."""
 
@@ -68,7 +94,7 @@ class Problem:
         *,
         text: Sequence[str],
         ask: str,
-        answer: Number | Options | Order,
+        answer: Number | Options | Order | House,
         slips: Iterable[Slip] = (),
         solution: Result | None = None,
         steps: Sequence[str] = (),
@@ -235,5 +261,5 @@ def options(draw: Draw, text: str, *, several: bool = False) -> Options:
 
 
 def named(unit: str) -> str:
-    """The unit as a question names it: the one that reads as a word of its own is written out."""
-    return "inches" if unit == "in" else spelled(unit)
+    """The unit as a question names it: those that read as a word of their own are written out."""
+    return {"in": "inches", "in WC": "inches of water (in WC)", "in2": "square inches"}.get(unit) or spelled(unit)

@@ -5,7 +5,7 @@ from math import pi
 from ..physics import water
 from ..units import si
 from .draw import Draw
-from .problem import Problem, Slip, choice, distinct, near, ordered, solved, template
+from .problem import Problem, Slip, choice, distinct, named, near, ordered, solved, template
 
 PART = "water-and-pump"
 PUMPS = (  # invented curves: gpm and ft
@@ -65,7 +65,7 @@ def pump_timed_rise(draw: Draw) -> Problem:
     )
     return Problem(
         text=[f"A pit of {pit} inside diameter. With the pump off, in a wet week, the water rises {rise} in {time}."],
-        ask=f"How much water comes in? Answer in {key.unit}.",
+        ask=f"How much water comes in? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -131,7 +131,7 @@ def pump_head(draw: Draw) -> Problem:
             f"{length} of {size} in. "
             f"schedule 40 plastic pipe, {elbows} sharp elbows and a check valve, C 150. Size for 1.5 times the inflow."
         ],
-        ask=f"What head must the pump make at that flow? Answer in {key.unit}.",
+        ask=f"What head must the pump make at that flow? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,
@@ -185,7 +185,7 @@ def relief_hole_flow(draw: Draw) -> Problem:
         text=[
             f"A relief hole of {hole} in. in the discharge pipe, with {head} of water behind it, sharp-edged (coefficient 0.60)."
         ],
-        ask=f"How much water runs back into the pit while the pump works? Answer in {key.unit}.",
+        ask=f"How much water runs back into the pit while the pump works? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,

@@ -7,7 +7,7 @@ from ..physics import pipe, water
 from ..tables import si_of, table
 from ..units import from_si, short, si
 from .draw import Draw, Shown
-from .problem import Problem, Slip, distinct, near, options, solved, template
+from .problem import Problem, Slip, distinct, named, near, options, solved, template
 from .pump import PUMPS, READ
 
 line = partial(template, part="water-and-pump", calculator="pump-sizing", kind="number")
@@ -138,7 +138,7 @@ def line_velocity(draw: Draw) -> Problem:
     area = from_si(pipe.circle_area(D=bore.si), draw.text("in2", "cm2"))
     return Problem(
         text=[f"A pump delivers {flow} through a pipe with a bore of {bore}."],
-        ask=f"How fast does the water move? Answer in {key.unit}.",
+        ask=f"How fast does the water move? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         words=[f"Flow divided by the area of the bore, {short(area, 3)} {draw.text('in²', 'cm²')}: {key.printed()}."],
@@ -177,7 +177,7 @@ def line_equivalent(draw: Draw) -> Problem:
             f"A pump's line has {length} of {size} in. pipe, {elbows} sharp elbows and a check valve. One elbow counts as "
             f"{worth['elbow']}, the valve as {worth['valve']}."
         ],
-        ask=f"How long is the line with its fittings counted? Answer in {key.unit}.",
+        ask=f"How long is the line with its fittings counted? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,

@@ -2,11 +2,11 @@
 
 import io
 import zipfile
-from xml.etree import ElementTree as ET
+from typing import Any
 
 from ..units import from_si
 from .paper import Paper
-from .problem import Number, Options, Order, Problem
+from .problem import House, Number, Options, Order, Problem
 
 QTI = "http://www.imsglobal.org/xsd/imsqti_v2p2"
 CP = "http://www.imsglobal.org/xsd/imscp_v1p1"
@@ -32,24 +32,40 @@ def package(paper: Paper, learner: str = "") -> bytes:
     return out.getvalue()
 
 
-def written(element: ET.Element) -> bytes:
+class Element:
+    """An XML element to be written; the standard library's own would cost every visitor 20 kB to fetch."""
+
+    def __init__(self, tag: str, attributes: dict[str, str], text: str = "") -> None:
+        self.tag, self.attributes, self.text = tag, attributes, text
+        self.children: list[Element] = []
+
+    def markup(self, escape: Any) -> str:
+        """The element as text; ``escape`` guards what stands in it."""
+        head = "".join(f' {name}="{escape(value)}"' for name, value in self.attributes.items())
+        inside = escape(self.text) + "".join(child.markup(escape) for child in self.children)
+        return f"<{self.tag}{head}>{inside}</{self.tag}>" if inside else f"<{self.tag}{head}/>"
+
+
+def written(element: Element) -> bytes:
     """An element as an XML file."""
-    return b'<?xml version="1.0" encoding="UTF-8"?>\n' + ET.tostring(element, encoding="utf-8")
+    from ..show.markup import escape
+
+    return f'<?xml version="1.0" encoding="UTF-8"?>\n{element.markup(escape)}'.encode()
 
 
-def root(tag: str, space: str, **attributes: str) -> ET.Element:
+def root(tag: str, space: str, **attributes: str) -> Element:
     """A root element in its default namespace with its schema location."""
-    return ET.Element(tag, {"xmlns": space, "xmlns:xsi": XSI, "xsi:schemaLocation": PLACES[space], **attributes})
+    return Element(tag, {"xmlns": space, "xmlns:xsi": XSI, "xsi:schemaLocation": PLACES[space], **attributes})
 
 
-def sub(parent: ET.Element, tag: str, text: str = "", **attributes: str) -> ET.Element:
+def sub(parent: Element, tag: str, text: str = "", **attributes: str) -> Element:
     """A child element."""
-    child = ET.SubElement(parent, tag, attributes)
-    child.text = text or None
+    child = Element(tag, attributes, text)
+    parent.children.append(child)
     return child
 
 
-def item(problem: Problem, name: str) -> ET.Element:
+def item(problem: Problem, name: str) -> Element:
     """One problem as an assessment item."""
     made = root(
         "assessmentItem", QTI, identifier=name, title=problem.template.title, adaptive="false", timeDependent="false"
@@ -59,19 +75,21 @@ def item(problem: Problem, name: str) -> ET.Element:
         _number(made, problem, answer)
     elif isinstance(answer, Options):
         _options(made, problem, answer)
+    elif isinstance(answer, House):
+        _house(made, problem, answer)
     else:
         _order(made, problem, answer)
     return made
 
 
-def _declare(made: ET.Element, cardinality: str, base: str, values: list[str]) -> None:
+def _declare(made: Element, cardinality: str, base: str, values: list[str]) -> None:
     response = sub(made, "responseDeclaration", identifier="RESPONSE", cardinality=cardinality, baseType=base)
     correct = sub(response, "correctResponse")
     for value in values:
         sub(correct, "value", value)
 
 
-def _score(made: ET.Element) -> None:
+def _score(made: Element) -> None:
     sub(
         sub(
             sub(made, "outcomeDeclaration", identifier="SCORE", cardinality="single", baseType="float"), "defaultValue"
@@ -81,14 +99,18 @@ def _score(made: ET.Element) -> None:
     )
 
 
-def _body(made: ET.Element, problem: Problem) -> ET.Element:
+def _body(made: Element, problem: Problem) -> Element:
     body = sub(made, "itemBody")
     for text in problem.text:
         sub(body, "p", text)
+    if problem.drawing:
+        from ..show.paper import drawing_in_words
+
+        sub(body, "p", drawing_in_words(problem))
     return body
 
 
-def _number(made: ET.Element, problem: Problem, key: Number) -> None:
+def _number(made: Element, problem: Problem, key: Number) -> None:
     def shown(value: float) -> str:
         return f"{from_si(value, key.unit):.6g}"
 
@@ -116,10 +138,17 @@ def _number(made: ET.Element, problem: Problem, key: Number) -> None:
         sub(said, "p", slip.because)
 
 
-def _options(made: ET.Element, problem: Problem, answer: Options) -> None:
+def _options(made: Element, problem: Problem, answer: Options) -> None:
+    """A choice; of several, each right one counts its share and each wrong one takes it off, as in our own marking."""
     right = [f"o{i}" for i, option in enumerate(answer.options) if option.right]
-    _declare(made, "multiple" if answer.several else "single", "identifier", right)
+    many = "multiple" if answer.several else "single"
+    _declare(made, many, "identifier", right)
+    mapping = sub(made.children[0], "mapping", lowerBound="0", defaultValue="0")
+    for i, option in enumerate(answer.options):
+        share = 1 / len(right) if option.right else -1 / len(right) if answer.several else 0
+        sub(mapping, "mapEntry", mapKey=f"o{i}", mappedValue=f"{share:.6g}")
     _score(made)
+    sub(made, "outcomeDeclaration", identifier="FEEDBACK", cardinality=many, baseType="identifier")
     most = "0" if answer.several else "1"
     asked = sub(
         _body(made, problem), "choiceInteraction", responseIdentifier="RESPONSE", shuffle="false", maxChoices=most
@@ -127,10 +156,15 @@ def _options(made: ET.Element, problem: Problem, answer: Options) -> None:
     sub(asked, "prompt", problem.ask)
     for i, option in enumerate(answer.options):
         sub(asked, "simpleChoice", option.text, identifier=f"o{i}")
-    sub(made, "responseProcessing", template=MATCH)
+    done = sub(made, "responseProcessing")
+    sub(sub(done, "setOutcomeValue", identifier="SCORE"), "mapResponse", identifier="RESPONSE")
+    sub(sub(done, "setOutcomeValue", identifier="FEEDBACK"), "variable", identifier="RESPONSE")
+    for i, option in enumerate(answer.options):
+        said = sub(made, "modalFeedback", outcomeIdentifier="FEEDBACK", identifier=f"o{i}", showHide="show")
+        sub(said, "p", option.because)
 
 
-def _order(made: ET.Element, problem: Problem, answer: Order) -> None:
+def _order(made: Element, problem: Problem, answer: Order) -> None:
     _declare(made, "ordered", "identifier", [f"s{place}" for place in answer.right])
     _score(made)
     asked = sub(_body(made, problem), "orderInteraction", responseIdentifier="RESPONSE", shuffle="false")
@@ -140,7 +174,38 @@ def _order(made: ET.Element, problem: Problem, answer: Order) -> None:
     sub(made, "responseProcessing", template=MATCH)
 
 
-def test(paper: Paper, names: list[str]) -> ET.Element:
+def _house(made: Element, problem: Problem, house: House) -> None:
+    """One item with a choice for each decision; the score is the mean of what the chosen ways count."""
+    count = len(house.decisions)
+    for i, decision in enumerate(house.decisions):
+        response = sub(made, "responseDeclaration", identifier=f"RESPONSE{i}", cardinality="single", baseType="identifier")
+        sub(sub(response, "correctResponse"), "value", f"w{decision.best()[0]}")
+        mapping = sub(response, "mapping", defaultValue="0")
+        for place, way in enumerate(decision.ways):
+            sub(mapping, "mapEntry", mapKey=f"w{place}", mappedValue=f"{way.credit / count:.6g}")
+    _score(made)
+    for i in range(count):
+        sub(made, "outcomeDeclaration", identifier=f"FEEDBACK{i}", cardinality="single", baseType="identifier")
+    body = _body(made, problem)
+    sub(body, "p", problem.ask)
+    for i, decision in enumerate(house.decisions):
+        asked = sub(body, "choiceInteraction", responseIdentifier=f"RESPONSE{i}", shuffle="false", maxChoices="1")
+        sub(asked, "prompt", decision.ask)
+        for place, way in enumerate(decision.ways):
+            sub(asked, "simpleChoice", way.text, identifier=f"w{place}")
+    done = sub(made, "responseProcessing")
+    added = sub(sub(done, "setOutcomeValue", identifier="SCORE"), "sum")
+    for i in range(count):
+        sub(added, "mapResponse", identifier=f"RESPONSE{i}")
+    for i in range(count):
+        sub(sub(done, "setOutcomeValue", identifier=f"FEEDBACK{i}"), "variable", identifier=f"RESPONSE{i}")
+    for i, decision in enumerate(house.decisions):
+        for place, way in enumerate(decision.ways):
+            said = sub(made, "modalFeedback", outcomeIdentifier=f"FEEDBACK{i}", identifier=f"w{place}", showHide="show")
+            sub(said, "p", f"{decision.name}: counts {way.credit:.0%}. {way.because}")
+
+
+def test(paper: Paper, names: list[str]) -> Element:
     """The test that holds the items in order."""
     made = root("assessmentTest", QTI, identifier="paper", title=f"Practice paper {paper.seed}")
     sub(made, "timeLimits", maxTime=str(paper.time() * 60))
@@ -151,7 +216,7 @@ def test(paper: Paper, names: list[str]) -> ET.Element:
     return made
 
 
-def manifest(names: list[str]) -> ET.Element:
+def manifest(names: list[str]) -> Element:
     """The package's manifest."""
     made = root("manifest", CP, identifier="underslab-paper")
     about = sub(made, "metadata")

@@ -204,7 +204,7 @@ def core_weight(draw: Draw) -> Problem:
     density = draw.text("145 lb per cubic foot", "2323 kg per cubic metre")
     return Problem(
         text=[f"A core {core} across is cut through a slab {slab} thick. Take concrete at {density}."],
-        ask=f"What does the core weigh, that somebody has to lift out or keep from falling? Answer in {key.unit}.",
+        ask=f"What does the core weigh, that somebody has to lift out or keep from falling? Answer in {named(key.unit)}.",
         answer=key,
         slips=slips,
         solution=result,

@@ -3,7 +3,7 @@
 from typing import Any
 
 from ..practice import Mark, Problem, templates
-from ..practice.problem import Number, Options, Order
+from ..practice.problem import House, Number, Options, Order
 from ..units import from_si, short
 from .answer import shape, source_line
 from .arithmetic import step_line
@@ -53,11 +53,13 @@ def question(problem: Problem, uid: str) -> Markup:
 
 
 def kind_of(problem: Problem) -> str:
-    """How the answer is given: number, one, several or order."""
+    """How the answer is given: number, one, several, order or house."""
     if isinstance(problem.answer, Number):
         return "number"
     if isinstance(problem.answer, Order):
         return "order"
+    if isinstance(problem.answer, House):
+        return "house"
     return "several" if problem.answer.several else "one"
 
 
@@ -87,19 +89,20 @@ def controls(problem: Problem, uid: str) -> Markup:
             class_="field",
         )
     if isinstance(answer, Options):
-        kind = "checkbox" if answer.several else "radio"
+        return _picks([option.text for option in answer.options], f"{uid}-a", "checkbox" if answer.several else "radio")
+    if isinstance(answer, House):
         return el(
             "div",
             *(
                 el(
-                    "label",
-                    el("input", type=kind, name=f"{uid}-a", value=str(i), data_answer=True),
-                    el("span", option.text),
-                    class_="pick pick--line",
+                    "fieldset",
+                    el("legend", f"{i + 1}. {decision.ask}"),
+                    _picks([way.text for way in decision.ways], f"{uid}-a{i}", "radio"),
+                    class_="choice",
+                    data_decision=True,
                 )
-                for i, option in enumerate(answer.options)
+                for i, decision in enumerate(answer.decisions)
             ),
-            class_="picks picks--lines",
         )
     places = [str(n) for n in range(1, len(answer.shown) + 1)]
     return el(
@@ -127,13 +130,28 @@ def controls(problem: Problem, uid: str) -> Markup:
     )
 
 
+def _picks(texts: list[str], name: str, kind: str) -> Markup:
+    return el(
+        "div",
+        *(
+            el(
+                "label",
+                el("input", type=kind, name=name, value=str(i), data_answer=True),
+                el("span", text),
+                class_="pick pick--line",
+            )
+            for i, text in enumerate(texts)
+        ),
+        class_="picks picks--lines",
+    )
+
+
 def _drawing(problem: Problem, uid: str) -> Markup | None:
     if problem.drawing is None:
         return None
-    from .drawings import draw
+    from .paper import drawn
 
-    name, result = problem.drawing
-    return Markup(draw(name, uid, result, problem.units))
+    return Markup(drawn(problem, uid))
 
 
 def diagnosis(problem: Problem, mark: Mark) -> Markup:
@@ -148,6 +166,16 @@ def diagnosis(problem: Problem, mark: Mark) -> Markup:
                 class_=f"say is-{state}",
             ),
             el("p", f"Counted {mark.credit:.0%}.") if mark.verdict == "partly" else None,
+            el(
+                "ul",
+                *(
+                    el("li", el("b", f"{name[0].upper()}{name[1:]}, counted {credit:.0%}: "), because)
+                    for name, credit, because in mark.parts
+                ),
+                class_="plain",
+            )
+            if mark.parts
+            else None,
         ]
     )
 
@@ -170,6 +198,16 @@ def working(problem: Problem) -> Markup:
                 class_="plain",
             )
         )
+    elif isinstance(answer, House):
+        for decision in answer.decisions:
+            parts.append(el("h4", decision.ask))
+            parts.append(
+                el(
+                    "ul",
+                    *(el("li", el("b", f"{way.text}, counts {way.credit:.0%}: "), way.because) for way in decision.ways),
+                    class_="plain",
+                )
+            )
     else:
         parts.append(el("ol", *(el("li", answer.shown[place]) for place in answer.right)))
         parts.append(el("p", answer.because))

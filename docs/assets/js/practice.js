@@ -4,6 +4,7 @@ import {startEngine} from "./engine.js";
 import {button, element, given, nodes, request, wire} from "./problem.js";
 
 const KEPT = "underslab:practice";
+const ENOUGH = 4; // problems right in a part, before it counts as practised
 const DAYS = [0, 1, 3, 7, 21]; // until the next repeat, after that many right answers in a row
 const root = document.querySelector("[data-practice]");
 
@@ -66,12 +67,55 @@ class Practice {
       const done = all.filter((one) => one.row > 0).length;
       part.querySelector("[data-slot=part-state]").textContent = done ? `${done} of ${all.length} practised` : "not practised yet";
     }
-    const slips = {};
-    for (const [id, one] of Object.entries(this.progress)) for (const [name, count] of Object.entries(one.slips ?? {})) if (count > 1) slips[`${id}: ${name}`] = count;
-    const repeated = Object.entries(slips).sort((a, b) => b[1] - a[1]).slice(0, 5);
+    this.ready();
+    const repeated = this.repeated().sort((a, b) => b.count - a.count).slice(0, 8);
     const list = root.querySelector("[data-slot=slips]");
-    list.replaceChildren(...repeated.map(([name, count]) => element("li", `${name.replaceAll("-", " ")}, ${count} times`)));
+    list.replaceChildren(...repeated.map(({id, name, count, because}) => {
+      const line = element("li"), again = button("Practise it", "open");
+      again.addEventListener("click", () => this.open(id));
+      line.append(element("b", `${this.title(id)}: ${name.replaceAll("-", " ")}, ${count} times.`), ` ${because} `, again);
+      return line;
+    }));
     list.previousElementSibling.hidden = !repeated.length;
+  }
+
+  title(id) {
+    return root.querySelector(`[data-template="${CSS.escape(id)}"] button`)?.textContent ?? id;
+  }
+
+  // Slips that came more than once, of problems that are still here.
+  repeated() {
+    return this.links.flatMap(({dataset: {template: id}}) => {
+      const {slips = {}, words = {}} = this.of(id);
+      return Object.entries(slips).filter(([, count]) => count > 1).map(([name, count]) => ({id, name, count, because: words[name] ?? ""}));
+    });
+  }
+
+  // Part by part: what was right at the last try, the judgement on what stops the work, slips that came back.
+  ready() {
+    const open = [], stops = [];
+    for (const row of root.querySelectorAll("[data-ready]")) {
+      const part = root.querySelector(`[data-part="${row.dataset.ready}"]`);
+      const items = [...part.querySelectorAll("[data-template]")];
+      const right = items.filter((item) => this.of(item.dataset.template).row > 0);
+      const all = items.filter((item) => item.dataset.stop), named = all.filter((item) => right.includes(item));
+      const back = this.repeated().filter(({id}) => items.some((item) => item.dataset.template === id));
+      const put = (slot, text) => { row.querySelector(`[data-slot=${slot}]`).textContent = text; };
+      put("right", `${right.length} of ${items.length}`);
+      put("stops", all.length ? `${named.length} of ${all.length}` : "–");
+      put("back", back.length ? String(back.length) : "none");
+      const title = row.querySelector("a").textContent;
+      if (right.length < Math.min(ENOUGH, items.length)) open.push(title);
+      if (named.length < all.length) stops.push(title);
+    }
+    const say = [];
+    const named = (titles) => (titles.length > 3 ? `${titles.length} parts` : titles.join(", "));
+    if (open.length) say.push(`Fewer than ${ENOUGH} problems right in ${named(open)}.`);
+    if (stops.length) say.push(`“What stops the work?” is still open in ${named(stops)}.`);
+    if (!say.length) say.push("Every part is practised, and every question on what stops the work was right at the last try.");
+    say.push("Your trainer and your state say who may work; this page counts sums.");
+    const place = root.querySelector("[data-slot=ready-say]");
+    if (place.textContent !== say.join(" ")) place.textContent = say.join(" ");
   }
 
   next() {
@@ -99,13 +143,16 @@ class Practice {
     section.querySelector("h3").focus();
   }
 
-  marked(id, {verdict, slip}) {
+  marked(id, {verdict, slip, because}) {
     if (verdict === "unreadable") return;
     const mine = this.of(id);
     mine.tries += 1;
     mine.row = verdict === "right" ? Math.min(mine.row + 1, DAYS.length - 1) : 0;
     mine.due = later(DAYS[mine.row]);
-    if (slip) mine.slips = {...mine.slips, [slip]: (mine.slips?.[slip] ?? 0) + 1};
+    if (slip) {
+      mine.slips = {...mine.slips, [slip]: (mine.slips?.[slip] ?? 0) + 1};
+      mine.words = {...mine.words, [slip]: because || "This decision lost most."};
+    }
     this.progress[id] = mine;
     if (!save(this.progress)) this.state.textContent = "This browser is full or keeps nothing: progress is not kept.";
     this.show();
@@ -130,6 +177,11 @@ async function paper(code) {
   begin.addEventListener("click", async () => {
     const answer = await request("open", {code, learner: name.value.trim()});
     if (!answer.ok) return void (said.textContent = answer.text);
+    if (!name.value.trim()) {
+      said.textContent = "Write your name first. Your own numbers come from it, and your trainer finds you by it.";
+      return void name.focus();
+    }
+    said.textContent = "";
     name.disabled = begin.disabled = true;
     const list = element("div");
     list.append(element("p", `${answer.ids.length} problems, ${answer.time} minutes.`));
@@ -155,7 +207,10 @@ if (root) {
       const part = total > 0 ? ` ${Math.min(99, Math.floor((100 * done) / total))} %` : "";
       root.querySelector("[data-slot=state]").textContent = stage === "fetching" ? `Getting the problems${part}.` : stage === "starting" ? "Starting." : "";
     },
-    onReady() { root.querySelector("[data-slot=state]").textContent = ""; },
+    onReady() {
+      root.querySelector("[data-slot=state]").textContent = "";
+      request("warm");
+    },
     onFail({message}) { root.querySelector("[data-slot=state]").textContent = message; },
   });
   root.querySelector("[data-slot=own]").hidden = false;

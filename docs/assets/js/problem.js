@@ -42,6 +42,9 @@ export function given(section) {
     if (placed.some(([place]) => !place)) return null;
     return placed.sort((a, b) => a[0] - b[0]).map(([, step]) => step);
   }
+  if (section.dataset.kind === "house") {
+    return [...section.querySelectorAll("[data-decision]")].map((one) => one.querySelector("[data-answer]:checked")?.value ?? null).map((way) => (way === null ? null : Number(way)));
+  }
   const chosen = boxes.filter((box) => box.checked).map((box) => Number(box.value));
   return section.dataset.kind === "several" ? chosen : chosen[0] ?? null;
 }

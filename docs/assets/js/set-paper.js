@@ -42,7 +42,7 @@ class SetPaper {
   async compose() {
     const box = (name) => root.querySelector(`#${name}`).value.trim();
     const answer = await request("compose", {
-      parts: chosen("part"), levels: chosen("level").map(Number), number: Number(box("number")), minutes: Number(box("minutes")) || 0,
+      parts: chosen("part"), levels: chosen("level").map(Number), kinds: chosen("kind"), number: Number(box("number")), minutes: Number(box("minutes")) || 0,
       seed: box("seed"), units: chosen("paper-units")[0] ?? "us",
     });
     if (!answer.ok) return void (slot("said").textContent = answer.text);
@@ -78,8 +78,10 @@ class SetPaper {
     if (!control) return;
     const {act} = control.dataset;
     if (act === "copy") return this.copy();
-    if (act === "learners") return this.learners();
+    if (act === "learners") return this.learners("class");
+    if (act === "learners-key") return this.learners("class-key");
     if (act === "collect") return this.collect();
+    if (act === "csv" && !this.csv) return void (slot("said").textContent = "Show the results first.");
     if (act === "csv") return save("class.csv", new Blob([this.csv], {type: "text/csv"}));
     const format = {"print-paper": "paper", "print-key": "key", gift: "gift", qti: "qti"}[act];
     if (!format || !this.code) return;
@@ -98,20 +100,23 @@ class SetPaper {
     }
   }
 
-  async learners() {
+  // One file for the whole class: a printer takes it at once, and no browser asks about sixty downloads.
+  async learners(format) {
     const names = this.names.value.split("\n").map((name) => name.trim()).filter(Boolean).slice(0, 60);
     if (!names.length) return void (slot("said").textContent = "Write one name a line first.");
-    for (const learner of names) {
-      const answer = await request("export", {code: this.code, format: "paper", learner});
-      if (answer.ok) save(`paper-${learner.replace(/[^\w-]+/g, "-")}.html`, new Blob([answer.text], {type: "text/html"}));
-    }
-    slot("said").textContent = `${names.length} papers were written, one for each name.`;
+    if (!this.code) return void (slot("said").textContent = "Make the paper first.");
+    const answer = await request("export", {code: this.code, format, learners: names});
+    if (!answer.ok) return void (slot("said").textContent = answer.text);
+    save(answer.name, new Blob([answer.text], {type: "text/html"}));
+    slot("said").textContent = names.length === 1 ? "One paper was written." : `${names.length} papers were written into one file, each on its own pages.`;
   }
 
   async collect() {
     const codes = root.querySelector("#codes").value.split(/\s+/).filter(Boolean);
-    const answer = await request("collect", {code: this.code || root.querySelector("#paper-code").value.trim(), codes});
+    const typed = root.querySelector("#paper-code").value.trim().replace(/^.*#p=/, ""); // the whole link will do
     const place = slot("table");
+    if (!typed && !this.code) return void place.replaceChildren(element("p", "Make the paper again, or write its link or code into the box above."));
+    const answer = await request("collect", {code: typed || this.code, codes});
     if (!answer.ok) return void place.replaceChildren(element("p", answer.text));
     this.csv = answer.csv;
     const table = element("table", undefined, {class: "plain"}), head = element("tr");
@@ -128,7 +133,7 @@ class SetPaper {
     const frame = element("div", undefined, {class: "table", tabindex: "0", role: "region", "aria-label": "Results of the class"});
     frame.append(table);
     const slips = element("ul", undefined, {class: "plain"});
-    for (const {problem, slip, count} of answer.slips) slips.append(element("li", `${problem}: ${slip}, ${count} times`));
+    for (const {problem, slip, count} of answer.slips) slips.append(element("li", `${problem}: ${slip}, ${count === 1 ? "once" : `${count} times`}`));
     const refused = answer.refused.map(({code, text}) => element("p", `${code}…: ${text}.`));
     place.replaceChildren(frame, element("h3", "Slips by how often they came"), answer.slips.length ? slips : element("p", "None that is known."), ...refused);
   }
@@ -150,7 +155,10 @@ function picture(data, size) {
 if (root) {
   startEngine({
     onFail({message}) { slot("said").textContent = message; },
-    onReady() { slot("said").textContent = "Ready."; },
+    onReady() {
+      slot("said").textContent = "Ready.";
+      request("warm");
+    },
   });
   root.querySelector("[data-needs-script]").hidden = false;
   new SetPaper();
