@@ -23,7 +23,7 @@ from scripts.toolbox import size
 
 FOLDER = "underslab"
 EARLIEST = (1980, 1, 1, 0, 0, 0)  # the first date that a zip archive can hold
-KEPT = {".html", ".css", ".svg", ".png"}
+KEPT = {".html", ".css", ".svg", ".png", ".txt"}
 LEFT_OUT = ("404.html", "practice/", "set-a-paper/", "publish/")  # pages of a program, or of a host
 POLICY = "default-src 'none'; style-src 'self' file:; img-src 'self' file: data:"
 VOID = {"area", "br", "col", "embed", "hr", "img", "input", "link", "meta", "source", "wbr"}
