@@ -28,7 +28,7 @@ def practice(text: str) -> str:
         return json.dumps({"ok": True, **operation(request)}, allow_nan=False)
     except InputError as error:
         return _said(f"{error.problems[0]['problem'].capitalize()}.")
-    except (KeyError, TypeError, ValueError, RecursionError):
+    except (KeyError, TypeError, ValueError, OverflowError, RecursionError):
         return _said("This was not understood.")
     except Exception as error:
         return json.dumps({"ok": False, "fault": f"{type(error).__name__}: {error}"[:400]})
@@ -174,7 +174,7 @@ def _collect(request: dict[str, Any]) -> dict[str, Any]:
 
 def _csv(cells: list[str]) -> str:
     """One line of CSV; a cell that a spreadsheet would run as a formula is made text."""
-    safe = [f"'{cell}" if cell[:1] in "=+-@\t" else cell for cell in cells]
+    safe = [f"'{cell}" if cell[:1] in ("=", "+", "-", "@", "\t", "\r", "\n") else cell for cell in cells]
     return ",".join('"' + cell.replace('"', '""') + '"' for cell in safe) + "\r\n"
 
 

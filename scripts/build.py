@@ -19,7 +19,7 @@ from pathlib import Path
 if __package__ in (None, ""):
     sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
 
-from scripts import bundle, check_site, offline_list, pack
+from scripts import bundle, check_site, headers, offline_list, pack, site_licences
 from scripts.toolbox import CACHE, ROOT, sha256, size
 
 # Left by the theme: source maps, word lists of other languages, a sitemap that is of no use without a fixed address.
@@ -39,6 +39,8 @@ def build(out: Path, compress: bool = False) -> None:
     bundle.bundle(out)
     step("Packing the calculators for the browser")
     sizes = pack.put_engine(out, pack.make_library())
+    headers.write(out)
+    site_licences.write(out)
     version, files, total = offline_list.write_worker(out)
     step("Looking the site over")
     problems = check_site.check(out)

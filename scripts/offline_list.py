@@ -7,15 +7,16 @@ from pathlib import Path
 
 from scripts.toolbox import SCRIPTS
 
-# Not part of what a reader opens: compressed doubles that a server picks by itself, and the worker.
+# Not part of what a reader opens: compressed doubles that a server picks by itself, the worker, words to the host.
 NOT_KEPT = {".br", ".gz", ".map"}
+NOT_OPENED = {"sw.js", "_headers"}
 
 
 def offline_table(site: Path) -> dict[str, list[object]]:
     """Address below the site's root -> [SHA-256 in base64, size in bytes]; folders stand for their index page."""
     table: dict[str, list[object]] = {}
     for file in sorted(site.rglob("*")):
-        if not file.is_file() or file.suffix in NOT_KEPT or file == site / "sw.js":
+        if not file.is_file() or file.suffix in NOT_KEPT or file.relative_to(site).as_posix() in NOT_OPENED:
             continue
         data = file.read_bytes()
         address = file.relative_to(site).as_posix()

@@ -214,6 +214,16 @@ class Coverage(Whole):
         return importlib.import_module("scripts.site_coverage").table()
 
 
+class Licences(Whole):
+    """Packages with the licence that each states: those shipped, or the tools."""
+
+    NAME = "licences"
+
+    def make(self):
+        made = importlib.import_module("scripts.site_licences")
+        return {"shipped": made.table, "tools": made.tool_table}[self.argument]()
+
+
 class Sources(Whole):
     """The whole register of sources."""
 
@@ -288,7 +298,7 @@ class ScrollingTables(Treeprocessor):
 
 
 BLOCKS = (Worked, Drawing, Job, Caution, Steps, Find, Sources, Rules, Routes, Checks, Practice, SetPaper, Coverage, Table,
-          Remembered)
+          Remembered, Licences)
 
 
 class SiteBlocks(BlocksExtension):

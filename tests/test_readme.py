@@ -1,6 +1,7 @@
 """README and contributor guide say what is true."""
 
 import re
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -27,9 +28,9 @@ def test_the_readme_opens_with_the_job():
 
 @pytest.mark.parametrize("page", ["README.md", "DEVELOPERS.md"])
 def test_files_that_are_named_exist(page):
-    """Every path in code marks that looks like a file of the project exists."""
+    """Every path in code marks that looks like a file of the project exists; what a recipe makes anew does not."""
     text = (ROOT / page).read_text(encoding="utf-8")
-    named = set(re.findall(r"`((?:calculators|docs|scripts|tests)/[\w./-]+\.(?:py|json|md|txt))`", text))
+    named = set(re.findall(r"(?<!New file )`((?:calculators|docs|scripts|tests)/[\w./-]+\.(?:py|json|md|txt))`", text))
     named |= set(re.findall(r"\]\(((?!http)[\w./-]+)\)", text))
     assert named
     assert not [path for path in named if not (ROOT / path).exists() and "PACK" not in path]
@@ -50,3 +51,18 @@ def test_every_calculator_has_its_page():
     pages = "\n".join(path.read_text(encoding="utf-8") for path in (ROOT / "docs").rglob("*.md"))
     missing = [name for name in names() if not re.search(rf"^/// worked \| {name}$", pages, re.MULTILINE)]
     assert not missing
+
+
+def test_one_version_everywhere():
+    """Package, site, citation and changelog name the same version or what follows it; nobody is named as an author."""
+    version = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]["version"]
+    assert f'edition: "{version}"' in (ROOT / "mkdocs.yml").read_text(encoding="utf-8")
+    citation = (ROOT / "CITATION.cff").read_text(encoding="utf-8")
+    assert f'\nversion: "{version}"\n' in citation
+    assert re.findall(r"(?m)^  - name: (.*)$", citation) == ['"Underslab contributors"']
+    assert "family-names" not in citation
+    changes = (ROOT / "CHANGELOG.md").read_text(encoding="utf-8")
+    assert re.search(rf"(?m)^## (Not released yet|{re.escape(version)})", changes)
+    licence = (ROOT / "LICENSE").read_text(encoding="utf-8")
+    assert set(re.findall(r"Copyright \(c\) \d+ (.*)", licence)) == {"Underslab contributors"}
+    assert {"MIT License", "Creative Commons Attribution 4.0 International"} <= set(re.findall(r"MIT License|Creative Commons Attribution 4\.0 International", licence))

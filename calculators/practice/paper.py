@@ -15,7 +15,9 @@ from .marking import Mark
 from .problem import KINDS, Problem
 
 MOST = 60
+MOST_MINUTES = 600
 LONGEST = 20_000
+LONGEST_NAME = 60
 SHORT = tuple(kind for kind in KINDS if kind != "house")
 
 
@@ -72,6 +74,8 @@ def compose(
         raise problem_of_input(
             "number", "a paper holds 1 to 60 problems", kind="bounds", found=number, accepts="1 to 60"
         )
+    if not 0 <= minutes <= MOST_MINUTES:
+        raise problem_of_input("minutes", "a paper takes 0 to 600 minutes", kind="bounds", found=minutes)
     if units not in ("us", "si"):
         raise problem_of_input("units", "units are us or si", kind="choice", found=units, accepts="us, si")
     if not 0 < len(seed) <= 40:
@@ -107,7 +111,7 @@ def compose(
 
 def packed(data: Any) -> str:
     """Data as a short text that a link can carry, with a check sum."""
-    raw = zlib.compress(json.dumps(data, separators=(",", ":"), ensure_ascii=False).encode(), 9)
+    raw = zlib.compress(json.dumps(data, separators=(",", ":"), ensure_ascii=False).encode("utf-8", "replace"), 9)
     return base64.urlsafe_b64encode(raw + zlib.crc32(raw).to_bytes(4, "big")).decode().rstrip("=")
 
 
@@ -139,7 +143,7 @@ def paper_of(code: str) -> Paper:
         raise problem_of_input("code", "this code is no paper that this version knows", kind="type", found=code)
     seed, units, minutes = data.get("s"), data.get("u"), data.get("m")
     known = isinstance(seed, str) and 0 < len(seed) <= 40 and units in ("us", "si")
-    if not known or not isinstance(minutes, int) or not 0 <= minutes <= 600:
+    if not known or not isinstance(minutes, int) or not 0 <= minutes <= MOST_MINUTES:
         raise problem_of_input("code", "this code is no paper that this version knows", kind="type", found=code)
     return Paper(tuple(data["t"]), seed, units, minutes)
 
@@ -147,7 +151,7 @@ def paper_of(code: str) -> Paper:
 def hand_in(paper: Paper, learner: str, marks: Sequence[Mark]) -> str:
     """A learner's hand-in code: the paper's check sum, the name, and each verdict with its slip."""
     rows = [[mark.verdict, round(mark.credit, 2), mark.slip] for mark in marks]
-    return packed({"h": 1, "p": zlib.crc32(paper.code().encode()), "n": learner[:60], "r": rows})
+    return packed({"h": 1, "p": zlib.crc32(paper.code().encode()), "n": learner[:LONGEST_NAME], "r": rows})
 
 
 def hand_in_of(paper: Paper, code: str) -> tuple[str, list[Mark]]:
@@ -156,7 +160,7 @@ def hand_in_of(paper: Paper, code: str) -> tuple[str, list[Mark]]:
     if not isinstance(data, dict) or data.get("h") != 1 or data.get("p") != zlib.crc32(paper.code().encode()):
         raise problem_of_input("code", "this code belongs to another paper", kind="conflict", found=code)
     rows, name = data.get("r"), data.get("n")
-    if not isinstance(name, str) or not isinstance(rows, list) or len(rows) != len(paper.ids) or not all(map(_row, rows)):
+    if not isinstance(name, str) or len(name) > LONGEST_NAME or not isinstance(rows, list) or len(rows) != len(paper.ids) or not all(map(_row, rows)):
         raise problem_of_input("code", "this code was not made by this handbook", kind="type", found=code)
     return name, [Mark(verdict, float(credit), "", slip) for verdict, credit, slip in rows]
 

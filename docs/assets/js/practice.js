@@ -5,17 +5,30 @@ import {button, element, given, nodes, request, wire} from "./problem.js";
 
 const KEPT = "underslab:practice";
 const ENOUGH = 4; // problems right in a part, before it counts as practised
+const PAPER = "underslab:paper";
+const LONGEST = 20_000; // characters of a paper's link
 const DAYS = [0, 1, 3, 7, 21]; // until the next repeat, after that many right answers in a row
 const root = document.querySelector("[data-practice]");
 
+// What is kept may have been written by an older version, another page of this host, or by hand: rows of another shape are
+// left out, and a text that cannot be read at all is put aside before anything is written over it.
 function load() {
+  let text = null;
   try {
-    const kept = JSON.parse(localStorage.getItem(KEPT) ?? "{}");
-    return kept && typeof kept === "object" && !Array.isArray(kept) ? kept : {};
-  } catch {
-    return {};
-  }
+    text = localStorage.getItem(KEPT);
+    const kept = JSON.parse(text ?? "{}");
+    if (isObject(kept)) return Object.fromEntries(Object.entries(kept).filter(([, one]) => isRow(one)));
+  } catch { /* no storage, or no JSON */ }
+  try {
+    if (text) localStorage.setItem(`${KEPT}:unread`, text);
+  } catch { /* no room: then it cannot be kept twice */ }
+  return {};
 }
+
+const isObject = (value) => value !== null && typeof value === "object" && !Array.isArray(value);
+const isCount = (value) => Number.isInteger(value) && value >= 0;
+const isRow = (one) => isObject(one) && isCount(one.row) && one.row < DAYS.length && isCount(one.tries) && typeof one.due === "string"
+  && isObject(one.slips) && Object.values(one.slips).every(isCount);
 
 function save(progress) {
   try {
@@ -54,7 +67,7 @@ class Practice {
   }
 
   of(id) {
-    return this.progress[id] ?? {row: 0, tries: 0, due: "", slips: {}};
+    return Object.hasOwn(this.progress, id) ? this.progress[id] : {row: 0, tries: 0, due: "", slips: {}};
   }
 
   show() {
@@ -166,16 +179,45 @@ class Practice {
   }
 }
 
+// The answers of the paper in hand, so that a reload or a dead battery loses none: {code, learner, boxes}, the newest paper only.
+const answers = {
+  read(code) {
+    try {
+      const kept = JSON.parse(localStorage.getItem(PAPER));
+      return kept?.code === code && typeof kept.learner === "string" && Array.isArray(kept.boxes) ? kept : null;
+    } catch {
+      return null;
+    }
+  },
+  keep(code, learner, list) {
+    const boxes = [...list.querySelectorAll("[data-answer]")].map((box) => (/^(checkbox|radio)$/.test(box.type) ? box.checked : box.value));
+    try {
+      localStorage.setItem(PAPER, JSON.stringify({code, learner, boxes}));
+    } catch { /* no room: the page alone holds them */ }
+  },
+  put(boxes, list) {
+    [...list.querySelectorAll("[data-answer]")].forEach((box, i) => {
+      if (typeof boxes[i] === "boolean") box.checked = boxes[i];
+      else if (typeof boxes[i] === "string") box.value = boxes[i].slice(0, 200);
+    });
+  },
+};
+
 // A paper that came by link: all problems at once, no marks until it is handed in.
-async function paper(code) {
+function paper(code) {
   const box = root.querySelector("[data-slot=paper]");
   root.querySelector("[data-slot=own]").hidden = true;
   box.hidden = false;
+  if (code.length > LONGEST) return void box.replaceChildren(element("p", "This link is too long to be that of a paper."));
   const name = element("input", undefined, {id: "learner", type: "text", autocomplete: "off", maxlength: "60"});
   const begin = button("Begin", "begin", true), said = element("p", "", {role: "status"});
+  const kept = answers.read(code);
+  name.value = kept?.learner ?? "";
+  if (kept) said.textContent = "You have begun this paper. Under the same name your answers are still there.";
   box.replaceChildren(element("h2", "A practice paper"), element("label", "Your name, as your trainer knows it", {for: "learner"}), name, begin, said);
   begin.addEventListener("click", async () => {
-    const answer = await request("open", {code, learner: name.value.trim()});
+    const learner = name.value.trim();
+    const answer = await request("open", {code, learner});
     if (!answer.ok) return void (said.textContent = answer.text);
     if (!name.value.trim()) {
       said.textContent = "Write your name first. Your own numbers come from it, and your trainer finds you by it.";
@@ -187,10 +229,12 @@ async function paper(code) {
     list.append(element("p", `${answer.ids.length} problems, ${answer.time} minutes.`));
     for (const html of answer.html) list.append(...nodes(html));
     for (const section of list.querySelectorAll("section[data-problem]")) wire(section, {marking: false});
+    if (kept?.learner === learner) answers.put(kept.boxes, list);
+    for (const event of ["input", "change"]) list.addEventListener(event, () => answers.keep(code, learner, list));
     const done = button("Hand in", "hand-in", true), out = element("div");
     done.addEventListener("click", async () => {
       const sections = [...list.querySelectorAll("section[data-problem]")];
-      const handed = await request("hand-in", {code, learner: name.value.trim(), given: sections.map(given)});
+      const handed = await request("hand-in", {code, learner, given: sections.map(given)});
       if (!handed.ok) return void out.replaceChildren(element("p", handed.text));
       const field = element("textarea", handed.hand_in, {readonly: "", rows: "4", id: "hand-in-code"});
       out.replaceChildren(element("h3", "Your hand-in code"), element("label", "Send this to your trainer. It holds your name and which slips came up.", {for: "hand-in-code"}),
@@ -215,7 +259,7 @@ if (root) {
   });
   root.querySelector("[data-slot=own]").hidden = false;
   new Practice();
-  const open = () => location.hash.startsWith("#p=") && location.hash.length < 20_000 && paper(location.hash.slice(3));
+  const open = () => location.hash.startsWith("#p=") && paper(location.hash.slice(3));
   open();
   addEventListener("hashchange", open);
 }
