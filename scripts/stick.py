@@ -49,7 +49,7 @@ def needs_a_program(tag: str, values: dict[str, str]) -> bool:
     names = values.get("class", "").split()
     return (
         tag == "script"
-        or values.get("rel") in ("manifest", "apple-touch-icon")
+        or values.get("rel") in ("manifest", "apple-touch-icon", "modulepreload")
         or values.get("http-equiv", "").lower() == "content-security-policy"
         or (tag == "form" and (values.get("data-md-component") == "palette" or values.get("id") == "look-up"))
         or (tag == "label" and values.get("for") == "__search")
