@@ -53,7 +53,7 @@ export function jobs() {
     const {file, changed} = parsed(localStorage.getItem(key)) ?? {};
     return {id: key.slice(JOB.length), title: String(file?.title ?? "a job that cannot be read"), changed: String(changed ?? ""), broken: !file};
   });
-  return rows.sort((a, b) => b.changed.localeCompare(a.changed));
+  return rows.sort((a, b) => b.changed.localeCompare(a.changed) || a.id.localeCompare(b.id));
 }
 
 function parsed(text) {
