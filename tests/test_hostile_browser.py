@@ -48,6 +48,7 @@ def test_any_link_of_a_paper_is_refused_in_words(page, site_server):
         page.evaluate("hash => { location.hash = hash; }", "#p=" + quote(code, safe="%"))
         poll(lambda: page.locator("[data-slot=paper]").is_visible())
         if page.locator("[data-act=begin]").count():
+            page.fill("#learner", "A. Learner")
             page.click("[data-act=begin]")
             poll(lambda: page.locator("[data-slot=paper] [role=status]").inner_text(), 30)
         else:
@@ -55,6 +56,7 @@ def test_any_link_of_a_paper_is_refused_in_words(page, site_server):
         unharmed(page)
         assert page.locator("[data-slot=paper] section").count() == 0, name
     page.evaluate("hash => { location.hash = hash; }", "#p=" + PAPER.code())
+    page.fill("#learner", "A. Learner")
     page.click("[data-act=begin]")
     poll(lambda: page.locator("[data-slot=paper] section[data-problem]").count() == 6, 30)
 

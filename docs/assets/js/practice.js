@@ -219,7 +219,7 @@ function paper(code) {
     const learner = name.value.trim();
     const answer = await request("open", {code, learner});
     if (!answer.ok) return void (said.textContent = answer.text);
-    if (!name.value.trim()) {
+    if (!learner) {
       said.textContent = "Write your name first. Your own numbers come from it, and your trainer finds you by it.";
       return void name.focus();
     }
