@@ -18,6 +18,7 @@ from typing import Any
 from . import InputError, Result, declaration, solve
 from .declare import Declaration
 from .trade import jsontext
+from .wording import currency_named
 
 LONGEST = 1_000_000
 _last: tuple[str, Result] | None = None
@@ -41,12 +42,7 @@ def prepare(name: str) -> None:
 
 def warm(text: str) -> str:
     """Both stages for nothing: the browser compiles the interpreter's parts as they are used.  The answer kept stays."""
-    global _last  # noqa: PLW0603
-    kept, _last = _last, None
-    try:
-        return _guarded(_warm, text)
-    finally:
-        _last = kept
+    return _guarded(_warm, text)
 
 
 def job(text: str) -> str:
@@ -120,8 +116,12 @@ def _rest(request: dict[str, Any]) -> dict[str, Any]:
 
 
 def _warm(request: dict[str, Any]) -> dict[str, Any]:
-    _answer(request)
-    _rest(request)
+    from .show.page import first
+    from .show.page import rest as parts_of
+
+    result = solve(request.get("calculator", ""), request["inputs"])
+    first(result, request["units"])
+    parts_of(result, request["units"], request["uid"])
     return {"ok": True}
 
 
@@ -158,7 +158,7 @@ def _in_words(declared: Declaration, problem: dict[str, Any]) -> dict[str, str]:
         "label": label_of(declared, problem["field"]),
         "said": problem_said(problem["kind"]),
         "lead": problem_words(problem["kind"]),
-        "text": re.sub(r"\bmoney\b", "your currency", " ".join(parts)),  # the unit's name is for programs
+        "text": currency_named(" ".join(parts)),
     }
 
 

@@ -1,5 +1,6 @@
 """How fields and read values are worded: what a field accepts, and values as the interfaces print them."""
 
+import re
 from collections.abc import Mapping
 from typing import Any
 
@@ -9,9 +10,14 @@ from .units import TABLE, from_si, unit
 # Money is the reader's own; no symbol is made up, and every interface prints it in these words.
 MONEY = {
     "money": "(your currency)",
-    "money/kWh": "per kWh (your currency)",
-    "money/therm": "per therm (your currency)",
+    "money/kWh": "per kWh",
+    "money/therm": "per therm",
 }
+
+
+def currency_named(text: str) -> str:
+    """Text for people: the unit's name for programs, "money", in the reader's words."""
+    return re.sub(r"\bmoney\b", "your currency", text)
 
 
 def accepted(field: Field) -> str:

@@ -5,7 +5,7 @@ from typing import Any
 from ..declare import Amounts, Checks, Curves, Flag, Map, Quantity, Record, Table, Texts
 from ..result import VERSION, Result, step_units
 from ..units import from_si, short
-from ..wording import MONEY
+from ..wording import MONEY, currency_named
 from ..work import Step
 from . import mathml
 from .answer import printed, source_line
@@ -143,7 +143,7 @@ def step_line(step: Step, system: str) -> Markup:
 
 def _unit_named(name: str) -> str:
     if name in MONEY:
-        return name.replace("money", "your currency")
+        return currency_named(name)
     return unit_text(name).rstrip(".") if name != "in" else "in."
 
 

@@ -7,7 +7,7 @@ from ..declare import PARTS, Checks, Map, Table, Texts
 from ..result import Result
 from ..tables import source
 from ..units import short
-from ..wording import MONEY
+from ..wording import MONEY, currency_named
 
 VERDICTS = {True: "Meets", False: "Does not meet", None: "Not judged"}
 LEVELS = ("danger", "warning", "note")
@@ -160,7 +160,7 @@ def answer(result: Result, system: str, *, steps: bool = True) -> str:
         lines += ["", "How it was worked out"]
         for i, step in enumerate(data["steps"], 1):
             left = step["formula"].partition("=")[0].strip()
-            units = ", ".join(f"{name} in {unit.replace('money', 'your currency')}" for name, unit in step["units"].items() if unit != "1")
+            units = ", ".join(f"{name} in {currency_named(unit)}" for name, unit in step["units"].items() if unit != "1")
             lines += [
                 f"  {i} {step['title']}",
                 f"    {step['formula']}" + (f"   ({units})" if units else ""),
