@@ -46,7 +46,13 @@ async function keep() {
       await cache.put(address(path), copy ?? await fetchWhole(address(path), hash, progress));
     }
   };
-  await Promise.all(Array.from({length: AT_ONCE}, next));
+  // One that fails takes no further file along; the word that it broke off comes after the last word of progress.
+  const ends = await Promise.allSettled(Array.from({length: AT_ONCE}, () => next().catch((error) => {
+    missing.length = 0;
+    throw error;
+  })));
+  const failed = ends.find(({status}) => status === "rejected");
+  if (failed) throw failed.reason;
   await tell({...progress, told: 0}, 0);
 }
 

@@ -5,8 +5,10 @@
   const button = document.getElementById("offline-use");
   const workers = navigator.serviceWorker;
   const READY = "Ready for the basement.";
+  const BROKEN_OFF = "Not kept yet: the download broke off. It goes on at the next visit.";
   let taken = false; // the reader asked for the new version: one reload then
   let asked = false;
+  let coming = null; // the worker that fetches the files now
 
   if (line && button) {
     if (!workers || !isSecureContext) say("Needs a network: this browser keeps nothing here.");
@@ -63,17 +65,20 @@
     const registration = await workers.register(new URL("sw.js", root), {scope: root.pathname, updateViaCache: "none"});
     if (registration.waiting && registration.active) newVersion(registration.waiting);
     else if (registration.active) askState();
-    else say("Being kept on this device.");
-    if (registration.installing) follow(registration, registration.installing);
+    else say(registration.installing ?? registration.waiting ? "Being kept on this device." : BROKEN_OFF);
+    const next = registration.installing ?? registration.waiting;
+    if (next) follow(registration, next);
     registration.addEventListener("updatefound", () => follow(registration, registration.installing));
   }
 
   function follow(registration, worker) {
+    coming = worker;
     worker.addEventListener("statechange", () => {
+      if (coming === worker) coming = null;
       if (worker.state === "installed" && registration.active) newVersion(worker);
       else if (worker.state === "activated") askState();
       else if (worker.state === "redundant" && !registration.active) {
-        say("Not kept yet: the download broke off. It goes on at the next visit.");
+        say(BROKEN_OFF);
       }
     });
   }
@@ -97,6 +102,6 @@
   function heard({type, done, total, whole}) {
     const megabytes = (bytes) => (bytes / 1e6).toFixed(1);
     if (type === "state" && button.hidden) say(whole ? READY : "Some files are missing here and are fetched again.");
-    if (type === "kept" && !workers.controller) say(`Being kept on this device: ${megabytes(done)} of ${megabytes(total)} MB.`);
+    if (type === "kept" && coming && !workers.controller) say(`Being kept on this device: ${megabytes(done)} of ${megabytes(total)} MB.`);
   }
 }
