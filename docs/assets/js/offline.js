@@ -63,10 +63,10 @@
   async function keep() {
     const root = window.__md_scope;
     const registration = await workers.register(new URL("sw.js", root), {scope: root.pathname, updateViaCache: "none"});
+    const next = registration.installing ?? registration.waiting;
     if (registration.waiting && registration.active) newVersion(registration.waiting);
     else if (registration.active) askState();
-    else say(registration.installing ?? registration.waiting ? "Being kept on this device." : BROKEN_OFF);
-    const next = registration.installing ?? registration.waiting;
+    else say(next ? "Being kept on this device." : BROKEN_OFF);
     if (next) follow(registration, next);
     registration.addEventListener("updatefound", () => follow(registration, registration.installing));
   }
