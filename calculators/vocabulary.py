@@ -2,7 +2,7 @@
 
 from typing import Annotated, Any
 
-from .declare import Choice, Count, List, Quantity, Record, Text, si
+from .declare import Choice, Count, Field, List, Quantity, Record, Text, si
 
 PIPE_SIZES = ("1-1/4", "1-1/2", "2", "3", "4", "6")
 FITTING_KINDS = (
@@ -144,15 +144,16 @@ SoilConductance = Annotated[
         help="Flow that the soil gives for each unit of suction at the pit.",
     ),
 ]
+PIT_TEST: dict[str, Field] = {
+    "flow": Quantity("Flow drawn", "cfm", "L/s", "0.5 cfm", "1500 cfm"),
+    "suction": Quantity("Suction at the pit", "in WC", "Pa", "0.1 Pa", "20000 Pa"),
+}
 SoilMeasured = Annotated[
     dict[str, Any] | None,
     Record(
         "Measured flow and suction",
-        {
-            "flow": Quantity("Flow drawn", "cfm", "L/s", "0.5 cfm", "1500 cfm"),
-            "suction": Quantity("Suction at the pit", "in WC", "Pa", "0.1 Pa", "20000 Pa"),
-        },
-        need=("flow", "suction"),
+        PIT_TEST,
+        need=tuple(PIT_TEST),
         help="From a vacuum or fan test at the pit.",
     ),
 ]

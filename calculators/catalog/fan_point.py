@@ -13,6 +13,7 @@ from ..trade.soil import beyond_test, soil_of
 from ..trade.suction import Leak, PipeHole, System, settle
 from ..units import from_si
 from ..vocabulary import (
+    PIT_TEST,
     SATURATED,
     SEA_LEVEL,
     SOIL_AIR,
@@ -68,11 +69,8 @@ MeasuredAgain = Annotated[
     dict[str, Any] | None,
     Record(
         "The same test with a stronger pull",
-        {
-            "flow": Quantity("Flow drawn", "cfm", "L/s", "0.5 cfm", "1500 cfm"),
-            "suction": Quantity("Suction at the pit", "in WC", "Pa", "0.1 Pa", "20000 Pa"),
-        },
-        need=("flow", "suction"),
+        PIT_TEST,
+        need=tuple(PIT_TEST),
         help="In open stone fast air costs extra suction. Two tests tell how much; one is enough in fine soil.",
         source="reddy-1991",
     ),
