@@ -4,7 +4,7 @@ from functools import partial
 
 from ..units import from_si, short
 from .draw import Draw, Shown
-from .problem import Problem, Slip, but_one, distinct, near, options, ordered, solved, template
+from .problem import Problem, Slip, but_one, distinct, near, options, ordered, right_and_wrong, solved, template
 
 before = partial(template, part="before-you-go")
 READ = "figures are read to three digits"
@@ -188,10 +188,9 @@ def lines_left(draw: Draw) -> Problem:
         "The power company's cable up to the meter | It ends where the utility's part ends, and is marked.",
         "The town's water main | The town marks its own.",
     ])[:2]
-    lines = "\n".join([*(f"+ {line}" for line in right), *(f"- {line}" for line in wrong)])
     return Problem(
         text=[f"The marking crew was here {draw.pick(('yesterday', 'on Monday', 'last week'))}. The lawn carries paint, and somebody says that the slab is clear."],
-        ask="Which of these did the crew not mark?", answer=options(draw, lines, several=True),
+        ask="Which of these did the crew not mark?", answer=right_and_wrong(draw, right, wrong),
     )  # fmt: skip
 
 

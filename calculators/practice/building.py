@@ -4,7 +4,20 @@ from functools import partial
 
 from ..units import from_si, short
 from .draw import Draw, Shown
-from .problem import Problem, Slip, but_one, choice, distinct, named, near, options, ordered, solved, template
+from .problem import (
+    Problem,
+    Slip,
+    but_one,
+    choice,
+    distinct,
+    named,
+    near,
+    options,
+    ordered,
+    right_and_wrong,
+    solved,
+    template,
+)
 
 building = partial(template, part="read-the-building")
 READ = "figures are read to three digits"
@@ -174,10 +187,9 @@ def drain_signs(draw: Draw) -> Problem:
         "A damp spot under a window | It shows that water comes, not that a drain takes it.",
         "A downspout that ends on the lawn | It keeps water away and says nothing of a drain.",
     ])[:2]
-    lines = "\n".join([*(f"+ {line}" for line in right), *(f"- {line}" for line in wrong)])
     return Problem(
         text=[f"You walk through a basement of {draw.whole(1955, 1999)} and look for a drain at the footing."], ask="Which of these speak for one?",
-        answer=options(draw, lines, several=True),
+        answer=right_and_wrong(draw, right, wrong),
         words=["A drain can lie inside or outside of the footing. A look into the pit, and water at a window well, tell more than the year."],
     )  # fmt: skip
 

@@ -4,7 +4,20 @@ from functools import partial
 
 from ..units import short
 from .draw import Draw, Shown
-from .problem import Number, Problem, Slip, but_one, choice, distinct, near, options, ordered, solved, template
+from .problem import (
+    Number,
+    Problem,
+    Slip,
+    but_one,
+    choice,
+    distinct,
+    near,
+    options,
+    ordered,
+    right_and_wrong,
+    solved,
+    template,
+)
 
 burners = partial(template, part="air-the-house-burns", calculator="spillage-check")
 READ = "figures are read to three digits"
@@ -149,11 +162,10 @@ def what_runs(draw: Draw) -> Problem:
         "The supply fan of a balanced unit alone | It blows in and makes the worst case milder.",
         "The wood stove | No fire is lit until the worst case is set; a wood stove stops the work until a specialist has looked.",
     ])[:2]  # fmt: skip
-    lines = "\n".join([*(f"+ {line}" for line in right), *(f"- {line}" for line in wrong)])
     day = draw.number((15, 50, 5, "degF"), (-9, 10, 1, "degC"))
     return Problem(
         text=[f"Outdoors {day}. The system is built; doors and windows to the outside are shut. Now the fans are set."], ask="What is switched on?",
-        answer=options(draw, lines, several=True), words=["Then the inner doors, then the furnace blower: each stays the way that makes the room most negative."],
+        answer=right_and_wrong(draw, right, wrong), words=["Then the inner doors, then the furnace blower: each stays the way that makes the room most negative."],
     )  # fmt: skip
 
 

@@ -3,7 +3,7 @@
 from functools import partial
 
 from .draw import Draw
-from .problem import Problem, but_one, options, ordered, solved, template
+from .problem import Problem, but_one, options, ordered, right_and_wrong, solved, template
 
 outlet = partial(template, part="where-it-ends", calculator="discharge-clearances")
 
@@ -160,11 +160,11 @@ def openings_count(draw: Draw) -> Problem:
         "A glass-block wall | Nothing in it opens. Other rows may still speak of walls.",
         "A downspout | It leads to the ground and not into a room.",
     ]
-    lines = [f"+ {line}" for line in draw.shuffled(right)[:3]] + [f"- {line}" for line in draw.shuffled(wrong)[:2]]
+    right, wrong = draw.shuffled(right)[:3], draw.shuffled(wrong)[:2]
     return Problem(
         text=["An outlet is planned on a house in Pennsylvania. These are near it."],
         ask="To which of them is the distance measured by 25 Pa. Code 240.308?",
-        answer=options(draw, "\n".join(lines), several=True),
+        answer=right_and_wrong(draw, right, wrong),
     )
 
 

@@ -260,6 +260,11 @@ def options(draw: Draw, text: str, *, several: bool = False) -> Options:
     return Options(tuple(draw.shuffled(found)), several)
 
 
+def right_and_wrong(draw: Draw, right: Iterable[str], wrong: Iterable[str]) -> Options:
+    """A choice of several from lines of ``said | why``: those that are right, those that are not."""
+    return options(draw, "\n".join([*(f"+ {line}" for line in right), *(f"- {line}" for line in wrong)]), several=True)
+
+
 def named(unit: str) -> str:
     """The unit as a question names it: those that read as a word of their own are written out."""
     return {"in": "inches", "in WC": "inches of water (in WC)", "in2": "square inches"}.get(unit) or spelled(unit)

@@ -3,7 +3,7 @@
 from functools import partial
 
 from .draw import Draw, Shown
-from .problem import Problem, options, solved, template
+from .problem import Problem, options, right_and_wrong, solved, template
 
 pump = partial(template, part="water-and-pump", calculator="pump-sizing")
 
@@ -24,11 +24,11 @@ def discharge_rules(draw: Draw) -> Problem:
         "The laundry sink, for the winter only | That is the sanitary sewer too, in winter as well.",
         "The sidewalk, so that it runs to the street | It freezes there, and people fall.",
     ]
-    lines = [f"+ {line}" for line in draw.shuffled(right)[:2]] + [f"- {line}" for line in draw.shuffled(wrong)[:2]]
+    right, wrong = draw.shuffled(right)[:2], draw.shuffled(wrong)[:2]
     return Problem(
         text=[f"A pump must get rid of ground water. {draw.pick(('It freezes hard in winter.', 'The soil is clay.'))}"],
         ask="Which of these places may come into question?",
-        answer=options(draw, "\n".join(lines), several=True),
+        answer=right_and_wrong(draw, right, wrong),
     )
 
 

@@ -4,7 +4,7 @@ from functools import partial
 
 from ..units import from_si, short
 from .draw import Draw
-from .problem import Problem, but_one, options, ordered, solved, template
+from .problem import Problem, but_one, options, ordered, right_and_wrong, solved, template
 from .sump import BASE, FAN
 
 sump = partial(template, part="the-sump", calculator="sump-sealing")
@@ -25,11 +25,11 @@ def lid_ways(draw: Draw) -> Problem:
         "The rim between basin and concrete | Air comes in there as through a gap in the lid. It is sealed too.",
         "A small hole, to see whether the water stands high | A window in the lid shows the water and leaks nothing.",
     ]
-    lines = [f"+ {line}" for line in draw.shuffled(right)[:3]] + [f"- {line}" for line in draw.shuffled(wrong)[:2]]
+    right, wrong = draw.shuffled(right)[:3], draw.shuffled(wrong)[:2]
     return Problem(
         text=["The pit of a basement gets a sealed lid. Water from the floor runs into it now and then."],
         ask="What must stay open or reachable?",
-        answer=options(draw, "\n".join(lines), several=True),
+        answer=right_and_wrong(draw, right, wrong),
     )
 
 
