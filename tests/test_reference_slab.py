@@ -16,6 +16,7 @@ from calculators.physics.slab_gravel import Stone, skin_field
 from calculators.physics.slab_grid import Footing, Grid
 from calculators.physics.slab_outline import Outline
 from calculators.physics.slab_solve import BandedCholesky, dense_solve
+from scripts.measure.slab import lower_band
 
 
 @pytest.mark.parametrize("x", [1e-5, 1e-3, 0.1, 0.7, 2.0, 9.0, 60.0, 300.0])
@@ -58,14 +59,8 @@ def test_banded_factor_of_a_slab_against_scipy(joint: float) -> None:
     """The matrix of an L-shaped slab with a footing, solved by SciPy's banded Cholesky: the same to 11 digits."""
     plan = Outline([(0.0, 0.0, 12.0, 8.0), (12.0, 0.0, 8.0, 4.0)])
     grid = Grid(plan, h=0.5, T=1.1e-5, L=2.8e-7, joint=joint, footings=[Footing(12.0, 0.0, 12.0, 4.0, 0.9)])
-    n, band = len(grid.places), max(abs(i - j) for i, row in enumerate(grid.links) for j, _ in row)
-    matrix = numpy.zeros((band + 1, n))
-    matrix[0] = grid.diagonal()
-    for i, row in enumerate(grid.links):
-        for j, c in row:
-            if j < i:
-                matrix[i - j, j] = -c
-    right = numpy.zeros(n)
+    matrix = lower_band(grid)
+    right = numpy.zeros(len(grid.places))
     right[grid.cell_at(3.2, 2.7)] = 0.01
     theirs = cho_solve_banded((cholesky_banded(matrix, lower=True), True), right)
     ours = Equations(grid).solve({grid.cell_at(3.2, 2.7): 0.01})

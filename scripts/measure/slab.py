@@ -138,6 +138,20 @@ def slope(rows: list[dict[str, float]], what: str) -> float:
     return sum((x - mx) * (y - my) for x, y in points) / sum((x - mx) ** 2 for x, _ in points)
 
 
+def lower_band(grid: Any) -> Any:
+    """The matrix of a grid, shape (bandwidth + 1, cells), as SciPy's banded solvers want its lower half."""
+    import numpy
+
+    n, band = len(grid.places), max(abs(i - j) for i, row in enumerate(grid.links) for j, _ in row)
+    matrix = numpy.zeros((band + 1, n))
+    matrix[0] = grid.diagonal()
+    for i, row in enumerate(grid.links):
+        for j, c in row:
+            if j < i:
+                matrix[i - j, j] = -c
+    return matrix
+
+
 def reference(h: float) -> tuple[float, float, float]:
     """SciPy's banded Cholesky on the same matrix: ms of factor and of solve, and the greatest difference of both answers."""
     import numpy
@@ -146,14 +160,8 @@ def reference(h: float) -> tuple[float, float, float]:
     from calculators.physics.slab_field import Equations
 
     grid = grid_of(h)
-    n, band = len(grid.places), max(abs(i - j) for i, row in enumerate(grid.links) for j, _ in row)
-    matrix = numpy.zeros((band + 1, n))
-    matrix[0] = grid.diagonal()
-    for i, row in enumerate(grid.links):
-        for j, c in row:
-            if j < i:
-                matrix[i - j, j] = -c
-    right = numpy.zeros(n)
+    matrix = lower_band(grid)
+    right = numpy.zeros(matrix.shape[1])
     right[0] = 1.0
     factor = cholesky_banded(matrix, lower=True)
     theirs = cho_solve_banded((factor, True), right)
