@@ -25,7 +25,7 @@ JUNK = {
     "rows of nothing": json.dumps({"pump-head": None, MARKUP: {"slips": None}, "airing": {"row": "x", "tries": -1, "due": 5, "slips": {MARKUP: 9}}}),
     "prototype": '{"__proto__": {"row": 1}, "constructor": {"slips": {"a": 9}}, "file": {"title": {"x": 1}}, "mark": 5}',
 }
-KEYS = ("underslab:practice", "underslab:units", "underslab:class", "underslab:job-now", "underslab:job:x", "underslab:paper")
+KEYS = ("/.__palette", "underslab:practice", "underslab:units", "underslab:class", "underslab:job-now", "underslab:job:x", "underslab:paper")
 PAGES = ("", "07-pipe-and-fan/pipe-loss/", "job-sheet/", "practice/", "set-a-paper/")
 
 

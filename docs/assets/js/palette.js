@@ -4,7 +4,7 @@
   const inputs = [...document.querySelectorAll("input[name=__palette]")];
   const labels = inputs.map((input) => input.nextElementSibling);
   const dark = matchMedia("(prefers-color-scheme: dark)");
-  const kept = () => window.__md_get("__palette")?.index;
+  const kept = () => [...inputs.keys()].find((index) => index === window.__md_get("__palette")?.index); // nothing but our own
   const ofDevice = () => inputs.findIndex((input) => matchMedia(input.dataset.mdColorMedia).matches);
 
   function put(index) {
