@@ -18,7 +18,8 @@ from pymdownx.blocks import BlocksExtension
 from pymdownx.blocks.block import Block, type_string
 
 from scripts import site_glossary, site_guard, site_sources
-from scripts.site_sources import near, put_source, sub
+from scripts.site_markup import sub
+from scripts.site_sources import near, put_source
 
 JOBS = pathlib.Path(__file__).resolve().parent.parent / "calculators" / "data" / "jobs"
 LEVELS = ("danger", "warning", "note")

@@ -5,7 +5,9 @@ import sys
 import xml.etree.ElementTree as etree
 from pathlib import Path
 
-from scripts.site_sources import put_source, sub
+from scripts import site_markup
+from scripts.site_markup import sub
+from scripts.site_sources import put_source
 
 TESTS = Path(__file__).resolve().parent.parent / "tests"
 
@@ -37,12 +39,8 @@ def group(box: etree.Element, about: str, rows: list) -> None:
     """One table of checks.  Raises ValueError when a row does not hold: the page would be untrue."""
     title = about.replace("-", " ").replace("_", " ").capitalize()
     sub(box, "h2", title, id=f"checks-{about.replace('_', '-')}")
-    frame = etree.SubElement(box, "div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": f"Checks: {title}"})
-    body_of = etree.SubElement(frame, "table", {"class": "plain"})
-    head = etree.SubElement(etree.SubElement(body_of, "thead"), "tr")
-    for word in ("what, and where it is printed", "printed", "ours", "off by", "allowed", "why that much"):
-        sub(head, "th", word, scope="col")
-    body = etree.SubElement(body_of, "tbody")
+    head = ("what, and where it is printed", "printed", "ours", "off by", "allowed", "why that much")
+    body = site_markup.table(box, head, f"Checks: {title}")
     for row in rows:
         if not row.holds():
             raise ValueError(f"published check {row.id}: {row}")

@@ -5,18 +5,17 @@ import xml.etree.ElementTree as etree
 from calculators import names, tables
 from calculators.practice import templates
 from calculators.show.text import PART_TITLES
-from scripts.site_sources import put_source, sub
+from scripts import site_markup
+from scripts.site_markup import sub
+from scripts.site_sources import put_source
 
 
 def table() -> etree.Element:
     """One row a subject.  Raises ValueError when a row names a part or calculator that does not exist."""
     rows = tables.table("coverage")["rows"]
-    box = etree.Element("div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": "Coverage of published subjects"})
-    made = etree.SubElement(box, "table", {"class": "plain"})
-    head = etree.SubElement(etree.SubElement(made, "thead"), "tr")
-    for word in ("subject", "where it is asked", "part here", "calculators", "problems"):
-        sub(head, "th", word, scope="col")
-    body = etree.SubElement(made, "tbody")
+    box = etree.Element("div")
+    head = ("subject", "where it is asked", "part here", "calculators", "problems")
+    body = site_markup.table(box, head, "Coverage of published subjects")
     for row in rows:
         unknown = [name for name in row["calculators"] if name not in names()]
         if unknown or (row["part"] and row["part"] not in PART_TITLES):

@@ -2,9 +2,12 @@
 
 import json
 import re
-from html import escape
+import xml.etree.ElementTree as etree
 from importlib.metadata import distribution
 from pathlib import Path
+
+from scripts import site_markup
+from scripts.site_markup import sub
 
 ROOT = Path(__file__).resolve().parents[1]
 MODULES = ROOT / "scripts" / "node_modules"
@@ -65,26 +68,31 @@ def row(kind: str, name: str, what: str = "") -> list[str]:
     return [f"{name} {version}", licence, *([what] if what else []), address]
 
 
-def grid(label: str, head: tuple[str, ...], rows: list[list[str]]) -> str:
+def grid(label: str, head: tuple[str, ...], rows: list[list[str]]) -> etree.Element:
     """A table with links for cells that are addresses."""
-    def cell(text: str) -> str:
-        return f'<a href="{escape(text)}">{escape(text.split("//")[1])}</a>' if text.startswith("https://") else escape(text)
+    box = etree.Element("div")
+    body = site_markup.table(box, head, label)
+    for cells in rows:
+        line = etree.SubElement(body, "tr")
+        for text in cells:
+            if text.startswith("https://"):
+                sub(sub(line, "td"), "a", text.split("//")[1], href=text)
+            else:
+                sub(line, "td", text)
+    return box
 
-    heads = "".join(f'<th scope="col">{escape(word)}</th>' for word in head)
-    body = "".join(f"<tr>{''.join(f'<td>{cell(text)}</td>' for text in cells)}</tr>" for cells in rows)
-    return (f'<div class="table" tabindex="0" role="region" aria-label="{escape(label)}"><table class="plain">'
-            f"<thead><tr>{heads}</tr></thead><tbody>{body}</tbody></table></div>")
 
-
-def table() -> str:
+def table() -> etree.Element:
     """What is shipped, what is inside it, and the way to the texts of the licences."""
     shipped = [row(*one) for one in SHIPPED]
     inside = [[name, licence, stated, ""] for name, licence, stated in INSIDE]
-    return (grid("Shipped with the site", ("package", "licence", "what of it", "where it comes from"), shipped + inside)
-            + f'<p>The notices of these packages, as they come with them: <a href="../{NOTICES}">{NOTICES}</a>.</p>')
+    box = grid("Shipped with the site", ("package", "licence", "what of it", "where it comes from"), shipped + inside)
+    line = sub(box, "p", "The notices of these packages, as they come with them: ")
+    sub(line, "a", NOTICES, href=f"../{NOTICES}").tail = "."
+    return box
 
 
-def tool_table() -> str:
+def tool_table() -> etree.Element:
     """What the site is made with, and no reader gets."""
     return grid("Made with", ("package", "licence", "where it comes from"), [row(*one) for one in tools()])
 

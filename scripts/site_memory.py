@@ -8,7 +8,8 @@ from pathlib import Path
 
 from calculators import tables
 from scripts import check_prose
-from scripts.site_sources import put_source, sub
+from scripts.site_markup import sub, table
+from scripts.site_sources import put_source
 
 DATA = Path(__file__).resolve().parent.parent / "calculators" / "data"
 NOT_CONSTANTS = {"sources.json", "units.json", "job.schema.json", "coverage.json"}
@@ -73,26 +74,17 @@ def lists() -> etree.Element:
     box = etree.Element("div", {"class": "filled"})
     lines = list(said())
     sub(box, "p", f"Lines of the handbook that say so: {len(lines)}.")
-    body = start(box, ("page", "what it says"))
+    body = table(box, ("page", "what it says"))
     for page, address, words in lines:
         row = etree.SubElement(body, "tr")
         sub(sub(row, "td"), "a", page, href=address)
         sub(row, "td", words)
     numbers = list(constants())
     sub(box, "p", f"Figures in the tables of the calculators: {len(numbers)}.")
-    body = start(box, ("figure", "value", "source"))
+    body = table(box, ("figure", "value", "source"))
     for name, value, source in numbers:
         row = etree.SubElement(body, "tr")
         sub(row, "td", name)
         sub(row, "td", value)
         put_source(sub(sub(row, "td"), "span", class_="src-ref"), source)
     return box
-
-
-def start(box: etree.Element, head: tuple[str, ...]) -> etree.Element:
-    """A new table in the box; its body."""
-    table = etree.SubElement(box, "table")
-    line = etree.SubElement(etree.SubElement(table, "thead"), "tr")
-    for word in head:
-        sub(line, "th", word, scope="col")
-    return etree.SubElement(table, "tbody")

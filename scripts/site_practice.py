@@ -4,7 +4,7 @@ import xml.etree.ElementTree as etree
 
 from calculators.practice import templates
 from calculators.show.text import PART_TITLES
-from scripts.site_sources import sub
+from scripts.site_markup import sub, table
 
 STOP = "What stops the work"
 KINDS = (("number", "a number"), ("choice", "one of several"), ("several", "all that fit"), ("order", "put in order"),
@@ -47,13 +47,8 @@ def _ready(own: etree.Element) -> None:
     sub(own, "h2", "Ready for the first job?", id="ready")
     sub(own, "p", "", data_slot="ready-say", role="status")
     sub(own, "p", "Counted is what was right at your last try. A part is practised with four problems right.", class_="small")
-    label = "What is practised, part by part"
-    frame = etree.SubElement(own, "div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": label})
-    made = etree.SubElement(frame, "table", {"class": "plain"})
-    head = etree.SubElement(etree.SubElement(made, "thead"), "tr")
-    for word in ("part of the job", "problems right", "what stops the work", "slips that came back"):
-        sub(head, "th", word, scope="col")
-    body = etree.SubElement(made, "tbody")
+    head = ("part of the job", "problems right", "what stops the work", "slips that came back")
+    body = table(own, head, "What is practised, part by part")
     for part, title in PART_TITLES.items():
         line = etree.SubElement(body, "tr", {"data-ready": part})
         sub(etree.SubElement(line, "th", {"scope": "row"}), "a", title, href=f"#part-{part}")

@@ -5,7 +5,9 @@ import xml.etree.ElementTree as etree
 from markdown.util import AtomicString
 
 from calculators.trade import route_rules, routes
-from scripts.site_sources import figure, put_source, sub
+from scripts import site_markup
+from scripts.site_markup import sub
+from scripts.site_sources import figure, put_source
 
 EFFECTS = {
     "stop": ("Hard stops", "A route with one of these comes last, and stays in the list with the reason."),
@@ -22,12 +24,7 @@ def table() -> etree.Element:
     for effect, (title, words) in EFFECTS.items():
         sub(box, "h3", title, id=f"route-{effect}")
         sub(box, "p", words, class_="small")
-        frame = etree.SubElement(box, "div", {"class": "table", "tabindex": "0", "role": "region", "aria-label": f"Rules: {title}"})
-        rows = etree.SubElement(frame, "table", {"class": "plain"})
-        head = etree.SubElement(etree.SubElement(rows, "thead"), "tr")
-        for word in ("when this is so", "what it says"):
-            sub(head, "th", word, scope="col")
-        body = etree.SubElement(rows, "tbody")
+        body = site_markup.table(box, ("when this is so", "what it says"), f"Rules: {title}")
         for rule in route_rules.rules():
             if rule["effect"] == effect:
                 row(body, rule)

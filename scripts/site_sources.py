@@ -7,6 +7,7 @@ from markdown.inlinepatterns import InlineProcessor
 from markdown.util import AtomicString
 
 from calculators import tables, units
+from scripts.site_markup import sub, table
 
 SOURCES_PAGE = "/look-up/sources.md"  # from the docs folder; the site generator makes it relative to the page
 LONGEST = 70
@@ -17,13 +18,6 @@ def near(name: str, known) -> str:
     """The names that `name` may have been meant as, for an error text."""
     known = sorted(known)
     return ", ".join(difflib.get_close_matches(name, known, n=4, cutoff=0.5) or known[:12])
-
-
-def sub(parent, tag, text="", **attributes):
-    """Child element whose text is not read as Markdown."""
-    child = etree.SubElement(parent, tag, {k.rstrip("_").replace("_", "-"): v for k, v in attributes.items()})
-    child.text = AtomicString(text)
-    return child
 
 
 def source(reference: str) -> tuple[str, dict, str]:
@@ -106,13 +100,7 @@ def rules(chosen: str = "") -> etree.Element:
         pack = tables.rule_pack(id)
         sub(box, "h3", pack["title"], id=f"pack-{id}")
         sub(box, "p", f"{pack['jurisdiction']}; {pack['edition']}. {pack['in_force_note']}", class_="small")
-        frame = etree.SubElement(box, "div", {"class": "table", "tabindex": "0", "role": "region",
-                                              "aria-label": f"Rows of the pack {pack['title']}"})
-        table = etree.SubElement(frame, "table", {"class": "plain"})
-        head = etree.SubElement(etree.SubElement(table, "thead"), "tr")
-        for word in ("what the text asks", "figure", "section"):
-            sub(head, "th", word, scope="col")
-        body = etree.SubElement(table, "tbody")
+        body = table(box, ("what the text asks", "figure", "section"), f"Rows of the pack {pack['title']}")
         for row in pack["rows"]:
             line = etree.SubElement(body, "tr", {"id": row["id"].lower()})
             sub(line, "td", row["text"])

@@ -9,7 +9,9 @@ from pathlib import Path
 from calculators import solve, tables, units
 from calculators.show.figures import figure as number
 from calculators.show.figures import unit_text
-from scripts.site_sources import near, put_source, sub
+from scripts import site_markup
+from scripts.site_markup import sub
+from scripts.site_sources import near, put_source
 
 DISAGREEMENTS = Path(__file__).resolve().parent / "disagreements.json"
 Cell = str | list[tuple[str, str]]  # words, or words with the source that each rests on
@@ -323,11 +325,7 @@ def table(name: str) -> etree.Element:
         raise ValueError(f"no table {name!r}; near it: {near(name, TABLES)}")
     head, rows, source = TABLES[name]()
     box = etree.Element("div", {"class": "filled"})
-    drawn = etree.SubElement(box, "table")
-    line = etree.SubElement(etree.SubElement(drawn, "thead"), "tr")
-    for word in head:
-        sub(line, "th", word, scope="col")
-    body = etree.SubElement(drawn, "tbody")
+    body = site_markup.table(box, head)
     for row in rows:
         line = etree.SubElement(body, "tr")
         for cell in row:
