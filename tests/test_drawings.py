@@ -179,3 +179,11 @@ def test_winter_names_the_pressures_of_its_page():
     for outdoors in winter_pull.DAYS:
         row = re.search(rf"^\| {outdoors} °F \([^)]*\), no fans \| [\d.]+ in\. WC \(([\d.]+) Pa\)", text, re.MULTILINE)
         assert winter_pull.pull(outdoors) == pytest.approx(float(row[1]), abs=0.06)
+
+
+@pytest.mark.parametrize("name", drawings.NAMES)
+@pytest.mark.parametrize("system", ["us", "si"])
+def test_words_of_a_drawing_end_with_one_stop(name, system):
+    """Title and description hold no double full stop, as after "8 in."."""
+    said = " ".join(drawings.draw(name, "d1", None, system).split())
+    assert not re.search(r"\.\.(\s|<)", said)

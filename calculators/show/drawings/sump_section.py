@@ -3,6 +3,7 @@
 from ...result import Result
 from ...units import si
 from ..markup import Markup
+from ..phrases import closed
 from .canvas import Sheet, length, not_met
 
 TILE = si("4 in")
@@ -33,12 +34,12 @@ def figure(result: Result, uid: str, system: str) -> Markup:
     sheet.text("vent pipe", right + 6, 22)
     said = "; ".join(words for _, words, _, _ in labels)
     missing = "" if known else " No heights were given."
-    invert = f" Tile invert {length(heights['tile_invert'], system)}." if heights["tile_invert"] else ""
+    invert = " " + closed(f"Tile invert {length(heights['tile_invert'], system)}") if heights["tile_invert"] else ""
     return sheet.figure(
         uid,
         "Heights in the pit",
         f"A pit {length(width, system)} wide with its pump, discharge pipe, lid and vent pipe. "
-        f"Heights above the pit floor: {said or 'none'}.{invert}{missing}",
+        f"{closed('Heights above the pit floor: ' + (said or 'none'))}{invert}{missing}",
         "Heights above the pit floor, to scale. Redrawn from your numbers."
         if known
         else "The pit, to scale in its width. Give heights above the pit floor and they are drawn.",
