@@ -31,9 +31,10 @@ if __package__ in (None, ""):
 from scripts.build import compress_all
 from scripts.measure import peers, solving
 from scripts.measure.link import LINKS, Link
+from scripts.measure.shipped import in_wasm
 from scripts.measure.visit import Page, profile, visit
 from scripts.serve import Server, make_server
-from scripts.toolbox import PYODIDE, ROOT, run_node, size
+from scripts.toolbox import ROOT, size
 
 # Calculator -> the field that is edited.
 EDITED = {
@@ -170,14 +171,12 @@ def solving_times(site: Path) -> None:
     raw = json.loads((ROOT / "calculators" / "data" / "jobs" / "quarry-lane.json").read_bytes())
     done = job.run(raw)
     asked = {name: job.inputs_of_job(done.file, name, done.results)[0] for name in done.results}
-    library = next((site / "engine").glob("*/library-*.zip"))
     script = Path(solving.__file__)
     fresh = "import sys, json, solving; print(json.dumps(solving.everything(json.load(sys.stdin))))"
     environment = {**os.environ, "PYTHONPATH": f"{ROOT}{os.pathsep}{script.parent}"}
     native = json.loads(subprocess.run([sys.executable, "-c", fresh], input=json.dumps(asked), env=environment, check=True,
                                        capture_output=True, text=True).stdout)
-    settings = {"pyodide": PYODIDE, "engine": library.parent, "library": library, "script": script, "asked": asked}
-    wasm = json.loads(run_node(script.with_suffix(".mjs"), settings).splitlines()[-1])
+    wasm = in_wasm(script, site, asked)
     rows = [["catalogue imported", f"{native['import']:.0f}", f"{wasm['import']:.0f}", f"{wasm['import'] / native['import']:.1f}", "", ""]]
     for name, own in native["solve"].items():
         there = wasm["solve"][name]

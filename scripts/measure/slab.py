@@ -176,21 +176,18 @@ def reference(h: float) -> tuple[float, float, float]:
 def main() -> None:
     """Print the tables."""
     import argparse
-    import json
     import sys
     from pathlib import Path
 
     sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
-    from scripts.toolbox import PYODIDE, ROOT, run_node
+    from scripts.measure.shipped import in_wasm
+    from scripts.toolbox import ROOT
 
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--site", type=Path, default=ROOT / "build" / "site")
     found = {"this Python": everything()}
-    libraries = sorted(parser.parse_args().site.glob("engine/*/library-*.zip"))
-    if libraries:
-        there = {"pyodide": PYODIDE, "engine": libraries[0].parent, "library": libraries[0], "script": Path(__file__), "asked": {}}
-        said = run_node(Path(__file__).with_name("solving.mjs"), there).splitlines()[-1]
-        found["in the browser's Python"] = json.loads(said)
+    if wasm := in_wasm(Path(__file__), parser.parse_args().site):
+        found["in the browser's Python"] = wasm
     parts = ("cells_ms", "factor", "pits", "solve")
     for where, times in found.items():
         print(f"\n{where}, ms\n  cells   making them   factor   two pits   one right side")
