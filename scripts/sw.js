@@ -68,10 +68,19 @@ async function olderCopies() {
 }
 
 // One file, byte by byte for the progress line, refused unless its hash is the expected one: a server in the middle of
-// being changed must not leave a mixture behind. Files of the engine never change under one name, so any copy will do.
-async function fetchWhole(url, hash, progress) {
-  const response = await fetch(url, {cache: url.startsWith(`${SCOPE}engine/`) ? "default" : "no-cache"});
+// being changed must not leave a mixture behind. It is kept as it came: beside an answer of the network the browser keeps
+// the code that it compiles. Files of the engine never change under one name: what the page has fetched will do, with
+// the code that belongs to it.
+function fetchWhole(url, hash, progress) {
+  if (!url.startsWith(`${SCOPE}engine/`)) return fetched(url, hash, progress, "no-cache");
+  // The browser may have kept a spoilt copy, or a refusal.
+  return fetched(url, hash, progress, "force-cache").catch(() => fetched(url, hash, progress, "reload"));
+}
+
+async function fetched(url, hash, progress, cache) {
+  const response = await fetch(url, {cache});
   if (!response.ok) throw new Error(`${response.status} ${url}`);
+  const asItCame = response.clone();
   const parts = [];
   for (const reader = response.body.getReader(); ;) {
     const {done, value} = await reader.read();
@@ -79,12 +88,9 @@ async function fetchWhole(url, hash, progress) {
     parts.push(value);
     await tell(progress, value.byteLength);
   }
-  const body = new Blob(parts);
-  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await body.arrayBuffer()));
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await new Blob(parts).arrayBuffer()));
   if (btoa(String.fromCharCode(...digest)) !== hash) throw new Error(`another version on the server: ${url}`);
-  const headers = new Headers(response.headers);
-  for (const name of ["content-encoding", "content-length", "transfer-encoding"]) headers.delete(name);
-  return new Response(body, {headers});
+  return asItCame;
 }
 
 async function tell(progress, bytes) {
@@ -109,7 +115,7 @@ async function answer(request) {
   const url = new URL(request.url);
   const plain = (url.origin + url.pathname).replace(/\/index\.html$/, "/");
   const cache = await caches.open(NAME);
-  const kept = await cache.match(plain);
+  const kept = (plain.endsWith(".wasm") && await compiled(plain)) || await cache.match(plain);
   if (kept) return kept;
   const path = plain.slice(SCOPE.length);
   if (request.mode === "navigate" && `${path}/` in FILES) return Response.redirect(`${plain}/${url.search}`);
@@ -119,6 +125,11 @@ async function answer(request) {
     if (request.mode !== "navigate") throw error;
     return notFound(cache);
   }
+}
+
+// The browser's own cache may still hold the interpreter of the first visit, and with it the code compiled then.
+function compiled(url) {
+  return fetch(url, {cache: "only-if-cached", mode: "same-origin"}).then((copy) => copy.ok && copy, () => null);
 }
 
 // The page for wrong addresses names its files from the host's root: put the site's folder in front.

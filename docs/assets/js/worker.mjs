@@ -10,7 +10,7 @@ const say = (message) => self.postMessage(message);
 const fail = (error) => say({fail: String(error?.message ?? error).slice(-2000)});
 
 // Pyodide only warns when one of its files cannot be had, and then waits for ever: watch its requests.
-// While the files come over the network their bytes are counted too; stored copies are passed on untouched.
+// While the files come over the network their bytes are counted too.
 let done = 0;
 let lastSaid = 0;
 function watchRequests(total) {
@@ -18,19 +18,20 @@ function watchRequests(total) {
   self.fetch = async (...request) => {
     const response = await plainFetch(...request).catch((error) => (fail(error), Promise.reject(error)));
     if (!response.ok) fail(`${response.status} ${response.url}`);
-    if (!settings.count || !response.ok || !response.body) return response;
-    const counter = new TransformStream({
-      transform(chunk, out) {
-        out.enqueue(chunk);
-        done += chunk.byteLength;
-        if (performance.now() - lastSaid < 100) return;
-        lastSaid = performance.now();
-        say({stage: "fetching", done, total});
-      },
-    });
-    const {status, statusText, headers} = response;
-    return new Response(response.body.pipeThrough(counter), {status, statusText, headers});
+    if (settings.count && response.ok && response.body) count(response.clone().body, total);
+    return response; // as it came: beside such an answer the browser keeps the code that it compiles
   };
+}
+
+async function count(body, total) {
+  for (const reader = body.getReader(); ;) {
+    const {done: all, value} = await reader.read();
+    if (all) return;
+    done += value.byteLength;
+    if (performance.now() - lastSaid < 100) continue;
+    lastSaid = performance.now();
+    say({stage: "fetching", done, total});
+  }
 }
 
 async function start() {
