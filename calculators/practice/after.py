@@ -203,12 +203,12 @@ def _gauge(draw: Draw, result: Result) -> Shown:
 def on_the_label(draw: Draw) -> Problem:
     """Lines of the label by SGM-SF 8.4.2."""
     right = draw.shuffled([
-        ("The title: radon reduction system", "SGM-SF 2017, 8.4.2."), ("The date of installation", "SGM-SF 2017, 8.4.2.1."), ("What the monitor is and what to do when it shows a fault", "SGM-SF 2017, 8.4.2.1."),
-        ("Test at least every two years", "SGM-SF 2017, 8.4.2.1."), ("Name, telephone and certificate number of the installer", "SGM-SF 2017, 8.4.2.1."),
+        "The title: radon reduction system | SGM-SF 2017, 8.4.2.", "The date of installation | SGM-SF 2017, 8.4.2.1.", "What the monitor is and what to do when it shows a fault | SGM-SF 2017, 8.4.2.1.",
+        "Test at least every two years | SGM-SF 2017, 8.4.2.1.", "Name, telephone and certificate number of the installer | SGM-SF 2017, 8.4.2.1.",
     ])[:3]  # fmt: skip
     wrong = draw.shuffled([
-        ("The radon level, as a promise", "A level was measured on certain days. It goes into the papers, with its date."), ("The price of the work", "That belongs into the contract."),
-        ("Switch off in summer", "Never: radon is back within a day."),
+        "The radon level, as a promise | A level was measured on certain days. It goes into the papers, with its date.", "The price of the work | That belongs into the contract.",
+        "Switch off in summer | Never: radon is back within a day.",
     ])[:2]  # fmt: skip
     return Problem(text=["You write the label that hangs near the gauge. These lines are proposed."], ask="Which of them belong on it?", answer=several(draw, right, wrong))
 

@@ -4,7 +4,7 @@ from functools import partial
 
 from ..units import from_si, short
 from .draw import Draw, Shown
-from .problem import Problem, Slip, but_one, distinct, near, options, ordered, right_and_wrong, solved, template
+from .problem import Problem, Slip, but_one, distinct, near, options, ordered, several, solved, template
 
 before = partial(template, part="before-you-go")
 READ = "figures are read to three digits"
@@ -190,7 +190,7 @@ def lines_left(draw: Draw) -> Problem:
     ])[:2]
     return Problem(
         text=[f"The marking crew was here {draw.pick(('yesterday', 'on Monday', 'last week'))}. The lawn carries paint, and somebody says that the slab is clear."],
-        ask="Which of these did the crew not mark?", answer=right_and_wrong(draw, right, wrong),
+        ask="Which of these did the crew not mark?", answer=several(draw, right, wrong),
     )  # fmt: skip
 
 

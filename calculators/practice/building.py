@@ -4,20 +4,7 @@ from functools import partial
 
 from ..units import from_si, short
 from .draw import Draw, Shown
-from .problem import (
-    Problem,
-    Slip,
-    but_one,
-    choice,
-    distinct,
-    named,
-    near,
-    options,
-    ordered,
-    right_and_wrong,
-    solved,
-    template,
-)
+from .problem import Problem, Slip, but_one, choice, distinct, named, near, options, ordered, several, solved, template
 
 building = partial(template, part="read-the-building")
 READ = "figures are read to three digits"
@@ -189,7 +176,7 @@ def drain_signs(draw: Draw) -> Problem:
     ])[:2]
     return Problem(
         text=[f"You walk through a basement of {draw.whole(1955, 1999)} and look for a drain at the footing."], ask="Which of these speak for one?",
-        answer=right_and_wrong(draw, right, wrong),
+        answer=several(draw, right, wrong),
         words=["A drain can lie inside or outside of the footing. A look into the pit, and water at a window well, tell more than the year."],
     )  # fmt: skip
 

@@ -4,20 +4,7 @@ from functools import partial
 
 from ..units import short
 from .draw import Draw, Shown
-from .problem import (
-    Number,
-    Problem,
-    Slip,
-    but_one,
-    choice,
-    distinct,
-    near,
-    options,
-    ordered,
-    right_and_wrong,
-    solved,
-    template,
-)
+from .problem import Number, Problem, Slip, but_one, choice, distinct, near, options, ordered, several, solved, template
 
 burners = partial(template, part="air-the-house-burns", calculator="spillage-check")
 READ = "figures are read to three digits"
@@ -165,7 +152,7 @@ def what_runs(draw: Draw) -> Problem:
     day = draw.number((15, 50, 5, "degF"), (-9, 10, 1, "degC"))
     return Problem(
         text=[f"Outdoors {day}. The system is built; doors and windows to the outside are shut. Now the fans are set."], ask="What is switched on?",
-        answer=right_and_wrong(draw, right, wrong), words=["Then the inner doors, then the furnace blower: each stays the way that makes the room most negative."],
+        answer=several(draw, right, wrong), words=["Then the inner doors, then the furnace blower: each stays the way that makes the room most negative."],
     )  # fmt: skip
 
 

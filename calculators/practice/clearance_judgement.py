@@ -3,7 +3,7 @@
 from functools import partial
 
 from .draw import Draw
-from .problem import Problem, but_one, options, ordered, right_and_wrong, solved, template
+from .problem import Problem, but_one, options, ordered, several, solved, template
 
 outlet = partial(template, part="where-it-ends", calculator="discharge-clearances")
 
@@ -164,7 +164,7 @@ def openings_count(draw: Draw) -> Problem:
     return Problem(
         text=["An outlet is planned on a house in Pennsylvania. These are near it."],
         ask="To which of them is the distance measured by 25 Pa. Code 240.308?",
-        answer=right_and_wrong(draw, right, wrong),
+        answer=several(draw, right, wrong),
     )
 
 

@@ -192,10 +192,9 @@ def choice(draw: Draw, right: tuple[str, str], *wrong: tuple[str, str]) -> Optio
     )
 
 
-def several(draw: Draw, right: Sequence[tuple[str, str]], wrong: Sequence[tuple[str, str]]) -> Options:
-    """Several right options and the wrong ones, each (text, why), shuffled."""
-    every = [Option(t, True, why) for t, why in right] + [Option(t, False, why) for t, why in wrong]
-    return Options(tuple(draw.shuffled(every)), several=True)
+def several(draw: Draw, right: Iterable[str], wrong: Iterable[str]) -> Options:
+    """Several right options and the wrong ones, each a line of ``said | why``, shuffled."""
+    return options(draw, "\n".join([*(f"+ {line}" for line in right), *(f"- {line}" for line in wrong)]), several=True)
 
 
 def ordered(draw: Draw, steps: Sequence[str], because: str) -> Order:
@@ -258,11 +257,6 @@ def options(draw: Draw, text: str, *, several: bool = False) -> Options:
         said, because = line[1:].split("|")
         found.append(Option(said.strip(), line[0] == "+", because.strip()))
     return Options(tuple(draw.shuffled(found)), several)
-
-
-def right_and_wrong(draw: Draw, right: Iterable[str], wrong: Iterable[str]) -> Options:
-    """A choice of several from lines of ``said | why``: those that are right, those that are not."""
-    return options(draw, "\n".join([*(f"+ {line}" for line in right), *(f"- {line}" for line in wrong)]), several=True)
 
 
 def named(unit: str) -> str:

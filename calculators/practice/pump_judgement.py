@@ -3,7 +3,7 @@
 from functools import partial
 
 from .draw import Draw, Shown
-from .problem import Problem, options, right_and_wrong, solved, template
+from .problem import Problem, options, several, solved, template
 
 pump = partial(template, part="water-and-pump", calculator="pump-sizing")
 
@@ -28,7 +28,7 @@ def discharge_rules(draw: Draw) -> Problem:
     return Problem(
         text=[f"A pump must get rid of ground water. {draw.pick(('It freezes hard in winter.', 'The soil is clay.'))}"],
         ask="Which of these places may come into question?",
-        answer=right_and_wrong(draw, right, wrong),
+        answer=several(draw, right, wrong),
     )
 
 

@@ -4,7 +4,7 @@ from functools import partial
 
 from ..units import from_si, short
 from .draw import Draw
-from .problem import Problem, but_one, options, ordered, right_and_wrong, solved, template
+from .problem import Problem, but_one, options, ordered, several, solved, template
 from .sump import BASE, FAN
 
 sump = partial(template, part="the-sump", calculator="sump-sealing")
@@ -29,7 +29,7 @@ def lid_ways(draw: Draw) -> Problem:
     return Problem(
         text=["The pit of a basement gets a sealed lid. Water from the floor runs into it now and then."],
         ask="What must stay open or reachable?",
-        answer=right_and_wrong(draw, right, wrong),
+        answer=several(draw, right, wrong),
     )
 
 
