@@ -31,7 +31,7 @@ def everything(_: Any = None) -> dict[str, Any]:
     _, warm = asked_of(page, op="warm")
     papers, marks = [], []
     for seed in range(SEEDS):
-        paper, spent = asked_of(page, op="compose", number=NUMBER, seed=f"s{seed}", stage="practice")
+        paper, spent = asked_of(page, op="compose", number=NUMBER, seed=f"s{seed}")
         papers.append(spent)
         for problem in paper["ids"]:
             marks.append(asked_of(page, op="mark", problem=problem, given="3")[1])
@@ -52,14 +52,15 @@ def main() -> None:
 
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("--site", type=Path, default=ROOT / "build" / "site")
-    found = {"this Python": everything(), "in the browser's Python": in_wasm(Path(__file__), parser.parse_args().site)}
+    found = {"this Python": everything()}
+    if wasm := in_wasm(Path(__file__), parser.parse_args().site):
+        found["in the browser's Python"] = wasm
     words = {"warm": "made ready while the page is read", "first": f"first paper of {NUMBER}", "later": "later papers, median",
              "slowest": "later papers, slowest", "mark": "marking one problem, median", "slowest_mark": "marking, slowest"}
     for where, times in found.items():
         print(f"\n{where}, ms")
         for name, said in words.items():
-            if name in times:
-                print(f"  {times[name]:8.1f}  {said}")
+            print(f"  {times[name]:8.1f}  {said}")
 
 
 if __name__ == "__main__":
