@@ -15,7 +15,6 @@ import argparse
 import json
 import os
 import re
-import shutil
 import statistics
 import subprocess
 import sys
@@ -51,7 +50,6 @@ class Bench:
 
     def __init__(self, options: argparse.Namespace, playwright: Any, servers: dict[str, Server]) -> None:
         self.browser, self.options = playwright.chromium, options
-        self.chromium = shutil.which("chromium") or shutil.which("chromium-browser") or ""
         self.ports = {name: server.server_address[1] for name, server in servers.items()}
 
     def link(self, page: Page, speed: str = "none") -> Link:
@@ -61,7 +59,7 @@ class Bench:
         """The answer to the edit, from a visit that is not counted."""
         link = self.link(page)
         with profile() as folder:
-            found = visit(self.browser, self.chromium, page, link, folder)
+            found = visit(self.browser, page, link, folder)
         link.close()
         return str(found["text"])
 
@@ -72,9 +70,9 @@ class Bench:
             link = self.link(page, self.options.link)
             with profile() as folder:
                 if mode != "cold":
-                    visit(self.browser, self.chromium, page, link, folder, expect=expect, settle=True)
+                    visit(self.browser, page, link, folder, expect=expect, settle=True)
                 link.whole = mode != "offline"
-                found.append(visit(self.browser, self.chromium, page, link, folder, expect=expect, slow=slow))
+                found.append(visit(self.browser, page, link, folder, expect=expect, slow=slow))
             link.close()
         return found
 
@@ -82,7 +80,7 @@ class Bench:
         link = self.link(page)
         values = [f"{page.value * (1 + 0.01 * (1 + i % 10)):.4g}" for i in range(self.options.keys)]
         with profile() as folder:
-            found = visit(self.browser, self.chromium, page, link, folder, slow=slow, keys=(values, gap))
+            found = visit(self.browser, page, link, folder, slow=slow, keys=(values, gap))
         link.close()
         return dict(found["keys"])
 

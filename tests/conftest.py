@@ -1,7 +1,6 @@
 """What the tests share: the built site, a server process for it, and a browser."""
 
 import os
-import shutil
 import socket
 import subprocess
 import sys
@@ -18,18 +17,6 @@ if sys.platform != "emscripten":  # the browser's Python runs the plain tests on
     settings.load_profile("steady")
 
 ROOT = Path(__file__).resolve().parents[1]
-BROWSER_OPTIONS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync",
-]
-
-
-def chromium() -> str:
-    """The system's Chromium.  Raises RuntimeError with the way out when there is none."""
-    found = shutil.which("chromium") or shutil.which("chromium-browser")
-    if not found:
-        raise RuntimeError("these tests need Debian's package chromium: python3 scripts/start.py test installs it")
-    return found
 
 
 @pytest.fixture(scope="session")
@@ -101,8 +88,10 @@ def browser() -> Iterator[object]:
     """Chromium without a window."""
     from playwright.sync_api import sync_playwright
 
+    from scripts.browser import OPTIONS, chromium
+
     with sync_playwright() as playwright:
-        running = playwright.chromium.launch(executable_path=chromium(), args=BROWSER_OPTIONS)
+        running = playwright.chromium.launch(executable_path=chromium(), args=OPTIONS)
         yield running
         running.close()
 

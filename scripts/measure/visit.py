@@ -5,14 +5,11 @@ import tempfile
 from pathlib import Path
 from typing import Any, NamedTuple
 
+from scripts.browser import OPTIONS, chromium
 from scripts.measure.brake import Brake, browser_process
 from scripts.measure.link import Link
 
 PROBE = (Path(__file__).parent / "probe.js").read_text(encoding="utf-8")
-OPTIONS = [
-    "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-    "--disable-component-update", "--disable-sync", "--disable-features=OptimizationHints,MediaRouter,Translate",
-]
 KEPT = "() => document.getElementById('offline-state')?.textContent.startsWith('Ready') ?? true"
 STORING = 1500  # ms that the browser gets to write its caches
 
@@ -27,13 +24,13 @@ class Page(NamedTuple):
     answer: str
 
 
-def visit(browser: Any, chromium: str, page: Page, link: Link, profile: str, *, expect: str = "", slow: float = 1,
+def visit(browser: Any, page: Page, link: Link, profile: str, *, expect: str = "", slow: float = 1,
           keys: tuple[list[str], float] | None = None, settle: bool = False) -> dict[str, Any]:
     """Open the page once; times in ms, sizes in bytes.  Raises TimeoutError (of playwright) when no answer comes."""
     link.bytes = link.requests = 0
     wanted = {"field": page.field, "answer": page.answer, "value": f"{page.value:g}", "expect": expect}
     context = browser.launch_persistent_context(
-        profile, executable_path=chromium, headless=True, viewport={"width": 412, "height": 823}, args=OPTIONS)
+        profile, executable_path=chromium(), headless=True, viewport={"width": 412, "height": 823}, args=OPTIONS)
     brake = None
     try:
         context.add_init_script(PROBE.replace("__WANTED__", json.dumps(wanted)))
