@@ -31,7 +31,7 @@ def test_files_that_are_named_exist(page):
     """Every path in code marks that looks like a file of the project exists; what a recipe makes anew does not."""
     text = (ROOT / page).read_text(encoding="utf-8")
     named = set(re.findall(r"(?<!New file )`((?:calculators|docs|scripts|tests)/[\w./-]+\.(?:py|json|md|txt))`", text))
-    named |= set(re.findall(r"\]\(((?!http)[\w./-]+)\)", text))
+    named |= set(re.findall(r"(?:\]\(|src=\")((?!http)[\w./-]+)[\")]", text))
     assert named
     assert not [path for path in named if not (ROOT / path).exists() and "PACK" not in path]
 
