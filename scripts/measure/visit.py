@@ -14,7 +14,7 @@ OPTIONS = [
     "--disable-component-update", "--disable-sync", "--disable-features=OptimizationHints,MediaRouter,Translate",
 ]
 KEPT = "() => document.getElementById('offline-state')?.textContent.startsWith('Ready') ?? true"
-STORING = 1500  # ms that the browser gets to write its caches
+STORING = 4000  # ms that the page and the browser get to write their caches
 
 
 class Page(NamedTuple):
