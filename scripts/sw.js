@@ -10,6 +10,7 @@ const SCOPE = self.registration.scope; // so that the site may lie in any folder
 const OURS = `underslab ${new URL(SCOPE).pathname} `;
 const NAME = OURS + VERSION;
 const TABLE = `${SCOPE}kept-files`; // where a cache says which file it holds, for the next version to copy from
+const MEMORY = `underslab-memory ${new URL(SCOPE).pathname}`; // of a started Python, for speed only: assets/js/memory.mjs
 const AT_ONCE = 6;
 const total = Object.values(FILES).reduce((sum, [, bytes]) => sum + bytes, 0);
 const address = (path) => new URL(path || "./", SCOPE).href;
@@ -43,7 +44,7 @@ async function keep() {
       const [hash, bytes] = FILES[path];
       const copy = await old.get(hash)?.();
       if (copy) await tell(progress, bytes);
-      await cache.put(address(path), copy ?? await fetchWhole(address(path), hash, progress));
+      await put(cache, address(path), copy ?? await fetchWhole(address(path), hash, progress));
     }
   };
   // One that fails takes no further file along; the word that it broke off comes after the last word of progress.
@@ -54,6 +55,15 @@ async function keep() {
   const failed = ends.find(({status}) => status === "rejected");
   if (failed) throw failed.reason;
   await tell({...progress, told: 0}, 0);
+}
+
+// On a device without room the memory gives way to the pages.
+async function put(cache, url, file) {
+  const again = file.clone();
+  await cache.put(url, file).catch(async () => {
+    await caches.delete(MEMORY);
+    await cache.put(url, again);
+  });
 }
 
 async function olderCopies() {

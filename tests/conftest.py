@@ -31,6 +31,12 @@ def site() -> Path:
     return out
 
 
+@pytest.fixture
+def copy(site: Path, tmp_path: Path) -> Path:
+    """A copy of the site that a test may change."""
+    return Path(shutil.copytree(site, tmp_path / "site"))
+
+
 class ServerProcess:
     """The project's own server as a process of its own, so that ending it really ends it."""
 

@@ -11,7 +11,7 @@ from scripts.measure.link import Link
 
 PROBE = (Path(__file__).parent / "probe.js").read_text(encoding="utf-8")
 KEPT = "() => document.getElementById('offline-state')?.textContent.startsWith('Ready') ?? true"
-STORING = 1500  # ms that the browser gets to write its caches
+STORING = 4000  # ms that the page and the browser get to write their caches
 
 
 class Page(NamedTuple):

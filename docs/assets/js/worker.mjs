@@ -41,23 +41,29 @@ async function start() {
   watchRequests(counted.reduce((sum, [, size]) => sum + size, 0));
   say({stage: "fetching", done: 0, total: 0});
   import(`${home}pyodide.asm.mjs`).catch(() => {}); // the second file, asked for before the first one asks for it
-  const {loadPyodide} = await import(`${home}pyodide.mjs`);
-  const python = await loadPyodide({
-    indexURL: home,
-    stdLibURL: home + BUILD.library,
-    lockFileContents: {info: BUILD.info, packages: {}},
-    packageBaseUrl: home,
-    env: {HOME: "/home"},
+  const [{loadPyodide}, {wakeUp, forget}] = await Promise.all([import(`${home}pyodide.mjs`), import("./memory.mjs")]);
+  const library = home + BUILD.library;
+  const {page} = await wakeUp(library, async (memory) => {
+    const python = await loadPyodide({
+      indexURL: home,
+      stdLibURL: library,
+      lockFileContents: {info: BUILD.info, packages: {}},
+      packageBaseUrl: home,
+      env: {HOME: "/home"},
+      ...memory,
+    });
+    say({stage: "starting"});
+    const page = python.pyimport("calculators.page");
+    for (const name of settings.calculators ?? []) page.prepare(name);
+    return {python, page};
   });
-  say({stage: "starting"});
-  const page = python.pyimport("calculators.page");
-  const {answer, prepare, rest, job, practice, warm} = page;
-  for (const name of settings.calculators ?? []) prepare(name);
+  const {answer, rest, job, practice, warm} = page;
   self.onmessage = ({data: {id, text}}) => {
     try {
       const work = {rest, job, practice, warm}[JSON.parse(text).stage] ?? answer;
       say({id, text: work(text)});
     } catch (error) {
+      forget(library); // lest a bad one be taken over again
       say({id, fault: String(error?.message ?? error).slice(-2000)});
     }
   };

@@ -1,0 +1,129 @@
+"""The memory of a started Python that is kept on the device: taken over at the next start, never in the way."""
+
+import json
+
+import pytest
+
+from calculators.show.house import inputs_of, reached
+from conftest import poll
+
+PAGE = "07-pipe-and-fan/pipe-loss/"
+ASK = """async (request) => {
+  const {startEngine, ask} = await import(new URL('assets/js/engine.js', window.__md_scope));
+  startEngine();
+  return await ask(request);
+}"""
+SIZES = """async () => {
+  const found = [];
+  for (const name of await caches.keys()) {
+    if (!name.startsWith("underslab-memory ")) continue;
+    const cache = await caches.open(name);
+    for (const key of await cache.keys()) found.push((await (await cache.match(key)).arrayBuffer()).byteLength);
+  }
+  return found;
+}"""
+SPOIL = """async () => {
+  const name = (await caches.keys()).find((name) => name.startsWith("underslab-memory "));
+  const cache = await caches.open(name);
+  const [key] = await cache.keys();
+  const whole = new Uint8Array(await (await cache.match(key)).arrayBuffer());
+  await cache.put(key, new Response(SPOILT));
+}"""
+LEAST = 20_000_000  # bytes: Python's memory is never smaller
+
+
+def from_memory(page) -> bool:
+    """Whether the Python of this page took over a memory."""
+    return page.workers[0].evaluate("performance.getEntriesByName('started from memory').length > 0")
+
+
+def open_ready(page, url: str) -> None:
+    page.goto(url)
+    page.wait_for_selector("html[data-engine=ready]")
+
+
+def kept(page) -> bool:
+    sizes = page.evaluate(SIZES)
+    return len(sizes) == 1 and sizes[0] > LEAST
+
+
+def request(name: str, stage: str = "first") -> dict:
+    return {"calculator": name, "inputs": inputs_of(name), "units": "us", "uid": "t", "stage": stage}
+
+
+def answers(page) -> dict[str, str]:
+    """Both stages of each calculator for our own house."""
+    asked = [(name, stage) for name in reached() for stage in ("first", "rest")]
+    found = {f"{name}, {stage}": page.evaluate(ASK, request(name, stage)) for name, stage in asked}
+    assert all(one["ok"] for one in found.values())
+    return {key: json.dumps(one) for key, one in found.items()}
+
+
+@pytest.fixture
+def visited(page, site_server):
+    """A page of a first visit whose memory is kept."""
+    open_ready(page, site_server.url + PAGE)
+    assert not from_memory(page)
+    poll(lambda: kept(page))
+    return page
+
+
+def test_second_start_takes_the_memory_over_and_answers_the_same(visited):
+    """All calculators, those too that the first page did not use, give to the letter what they gave before."""
+    before = answers(visited)
+    assert len(before) > 20
+    open_ready(visited, visited.url)
+    assert from_memory(visited)
+    assert answers(visited) == before
+
+
+def test_nothing_typed_is_in_it(page, site_server):
+    """A number typed before the memory is written does not lie in it."""
+    page.goto(site_server.url + PAGE)
+    typed = request("pipe-loss")
+    typed["inputs"]["flow"] = "73.912648 cfm"
+    assert page.evaluate(ASK, typed)["ok"]
+    poll(lambda: kept(page))
+    holds = """async (text) => {
+      const name = (await caches.keys()).find((name) => name.startsWith("underslab-memory "));
+      const [kept] = await (await caches.open(name)).matchAll();
+      return new TextDecoder("latin1").decode(await kept.arrayBuffer()).includes(text);
+    }"""
+    assert page.evaluate(holds, "pipe-loss")
+    assert not page.evaluate(holds, "73.912648")
+
+
+@pytest.mark.parametrize("spoilt", ["new Uint8Array(0)", "whole.subarray(0, 9_000_000)", "whole.fill(7, 0, 4096)", "whole.fill(7, 4096)"],
+                         ids=["empty", "cut off", "head overwritten", "all overwritten but the head"])
+def test_a_spoilt_memory_is_thrown_away(visited, spoilt):
+    """The page answers all the same, and a good one takes its place."""
+    visited.evaluate(SPOIL.replace("SPOILT", spoilt))
+    open_ready(visited, visited.url)
+    assert not from_memory(visited)
+    assert visited.evaluate(ASK, request("pipe-loss"))["ok"]
+    poll(lambda: kept(visited))
+    open_ready(visited, visited.url)
+    assert from_memory(visited)
+
+
+def test_where_room_runs_out_the_pages_come_first(browser, copy, serve):
+    """A memory kept before there was a word of the pages makes room for them, and the calculators go on without it."""
+    worker = copy / "sw.js"
+    worker.rename(copy / "sw.away")
+    server = serve(copy)
+    context = browser.new_context()
+    page = context.new_page()
+    limit = {"origin": server.url.rstrip("/"), "quotaSize": 42_000_000}  # for either, not for both
+    context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", limit)
+    open_ready(page, server.url + PAGE)
+    poll(lambda: kept(page))
+    (copy / "sw.away").rename(worker)
+    open_ready(page, page.url)
+    assert from_memory(page)
+    poll(lambda: page.evaluate("document.getElementById('offline-state').textContent") == "Ready for the basement.")
+    assert page.evaluate(SIZES) == []
+    open_ready(page, page.url)
+    assert page.evaluate(ASK, request("pipe-loss"))["ok"]
+    page.wait_for_timeout(3000)  # the next try to keep it finds no room
+    assert page.evaluate(SIZES) == []
+    context.close()
