@@ -1,6 +1,7 @@
 """What the tests share: the built site, a server process for it, and a browser."""
 
 import os
+import shutil
 import socket
 import subprocess
 import sys
