@@ -18,7 +18,7 @@ from typing import Any
 from . import InputError, Result, declaration, solve
 from .declare import Declaration
 from .trade import jsontext
-from .wording import currency_named
+from .wording import currency_named, label_of
 
 LONGEST = 1_000_000
 _last: tuple[str, Result] | None = None
@@ -160,22 +160,3 @@ def _in_words(declared: Declaration, problem: dict[str, Any]) -> dict[str, str]:
         "lead": problem_words(problem["kind"]),
         "text": currency_named(" ".join(parts)),
     }
-
-
-def label_of(declared: Declaration, path: str) -> str:
-    """A path such as ``openings[0].vertical`` in the words of the form: "Openings 1, vertical distance"."""
-    names = re.findall(r"[^.\[\]]+", path)
-    if not names or names[0] not in declared.inputs:
-        return path or "The input"
-    field: Any = declared.inputs[names[0]][0]
-    words = [field.label]
-    for name in names[1:]:
-        if name.isdecimal():
-            words[-1] += f" {int(name) + 1}"
-            field = getattr(field, "item", field)
-            continue
-        field = getattr(field, "fields", {}).get(name)
-        if field is None:
-            break
-        words.append(field.label[:1].lower() + field.label[1:])
-    return ", ".join(words)

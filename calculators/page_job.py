@@ -23,6 +23,7 @@ from .reading import ABSENT, Reader
 from .result import Result
 from .tables import table
 from .units import short
+from .wording import label_of
 
 # What means the same to every calculator of a house, and is said once.
 WHOLE = (
@@ -345,7 +346,6 @@ MEMBER_WORDS = {
 
 def in_words(problem: dict[str, Any]) -> dict[str, str]:
     """A problem of a job file as it is said to the reader."""
-    from .page import label_of
     from .show.phrases import closed, names_in_words
 
     path = problem["field"]

@@ -1,10 +1,10 @@
-"""How fields and read values are worded: what a field accepts, and values as the interfaces print them."""
+"""How fields and read values are worded: their labels, what a field accepts, and values as the interfaces print them."""
 
 import re
 from collections.abc import Mapping
 from typing import Any
 
-from .declare import Choice, Count, Field, List, Other, Quantity, Record
+from .declare import Choice, Count, Declaration, Field, List, Other, Quantity, Record
 from .units import TABLE, from_si, unit
 
 # Money is the reader's own; no symbol is made up, and every interface prints it in these words.
@@ -36,6 +36,25 @@ def accepted(field: Field) -> str:
     if isinstance(field, List):
         return f"[{{{', '.join(field.item.fields)}}}]"
     return {"flag": "true, false", "date": "a date such as 2026-11-25"}.get(field.kind, "text")
+
+
+def label_of(declared: Declaration, path: str) -> str:
+    """A path such as ``openings[0].vertical`` in the words of the form: "Openings 1, vertical distance"."""
+    names = re.findall(r"[^.\[\]]+", path)
+    if not names or names[0] not in declared.inputs:
+        return path or "The input"
+    field: Any = declared.inputs[names[0]][0]
+    words = [field.label]
+    for name in names[1:]:
+        if name.isdecimal():
+            words[-1] += f" {int(name) + 1}"
+            field = getattr(field, "item", field)
+            continue
+        field = getattr(field, "fields", {}).get(name)
+        if field is None:
+            break
+        words.append(field.label[:1].lower() + field.label[1:])
+    return ", ".join(words)
 
 
 def unit_names(field: Quantity) -> list[str]:
