@@ -32,7 +32,14 @@
     seen.observe(find(WANTED.answer), {childList: true, characterData: true, subtree: true});
   });
 
+  let readable = null; // the frame after the worked example stood there, as the page was built
+  async function read() {
+    while (!text()) await frame();
+    readable = performance.now();
+  }
+
   async function first() {
+    read();
     while (document.readyState === "loading" || !find(WANTED.field) || find(WANTED.field).matches(":disabled")) await frame();
     const usable = performance.now();
     let typed = -1e9;
@@ -48,7 +55,7 @@
       }
       await frame();
     }
-    return {usable, answered: await frame(), text: text(), longest: Math.max(0, ...tasks)};
+    return {readable, usable, answered: await frame(), text: text(), longest: Math.max(0, ...tasks)};
   }
 
   async function keys(values, gap) {

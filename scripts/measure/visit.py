@@ -11,6 +11,7 @@ from scripts.measure.link import Link
 
 PROBE = (Path(__file__).parent / "probe.js").read_text(encoding="utf-8")
 KEPT = "() => document.getElementById('offline-state')?.textContent.startsWith('Ready') ?? true"
+OTHER, OPEN = "", 20_000  # the start page, and ms that it is open before a page is called that was not opened before
 STORING = 4000  # ms that the page and the browser get to write their caches
 
 
@@ -25,8 +26,11 @@ class Page(NamedTuple):
 
 
 def visit(browser: Any, page: Page, link: Link, profile: str, *, expect: str = "", slow: float = 1,
-          keys: tuple[list[str], float] | None = None, settle: bool = False) -> dict[str, Any]:
-    """Open the page once; times in ms, sizes in bytes.  Raises TimeoutError (of playwright) when no answer comes."""
+          keys: tuple[list[str], float] | None = None, settle: bool = False, other: bool = False) -> dict[str, Any]:
+    """Open the page once; times in ms, sizes in bytes.  Raises TimeoutError (of playwright) when no answer comes.
+
+    With ``other`` the start page is open for a while first, as slow as the page itself.
+    """
     link.bytes = link.requests = 0
     wanted = {"field": page.field, "answer": page.answer, "value": f"{page.value:g}", "expect": expect}
     context = browser.launch_persistent_context(
@@ -38,6 +42,9 @@ def visit(browser: Any, page: Page, link: Link, profile: str, *, expect: str = "
         opened.set_default_timeout(120_000)
         if slow > 1:
             brake = Brake(browser_process(profile), slow)
+        if other:
+            opened.goto(f"http://127.0.0.1:{link.port}/{OTHER}", wait_until="commit")
+            opened.wait_for_timeout(OPEN)
         opened.goto(f"http://127.0.0.1:{link.port}/{page.path}", wait_until="commit")
         found = opened.evaluate("() => window.bench.first")
         found |= {"bytes": link.bytes, "requests": link.requests}
