@@ -12,6 +12,7 @@ from scripts.measure.link import Link
 PROBE = (Path(__file__).parent / "probe.js").read_text(encoding="utf-8")
 KEPT = "() => document.getElementById('offline-state')?.textContent.startsWith('Ready') ?? true"
 OTHER, OPEN = "", 20_000  # the start page, and ms that it is open before a page is called that was not opened before
+STARTING = 2000  # ms in which the browser is busy with itself
 STORING = 4000  # ms that the page and the browser get to write their caches
 
 
@@ -40,6 +41,8 @@ def visit(browser: Any, page: Page, link: Link, profile: str, *, expect: str = "
         context.add_init_script(PROBE.replace("__WANTED__", json.dumps(wanted)))
         opened = context.pages[0] if context.pages else context.new_page()
         opened.set_default_timeout(120_000)
+        if not settle:
+            opened.wait_for_timeout(STARTING)
         if slow > 1:
             brake = Brake(browser_process(profile), slow)
         if other:
