@@ -8,6 +8,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -117,6 +118,21 @@ def page(browser) -> Iterator[object]:
     assert not said, said
     outside = [url for url in asked if not url.startswith(("http://127.0.0.1:", "data:", "blob:"))]
     assert not outside, outside
+
+
+class Gate:
+    """Holds a page's requests back until it is opened: ``page.route("**/*.js", gate.hold)``."""
+
+    def __init__(self) -> None:
+        self.held: list[Any] | None = []
+
+    def hold(self, route: Any) -> None:
+        route.continue_() if self.held is None else self.held.append(route)
+
+    def open(self) -> None:
+        held, self.held = self.held, None
+        for route in held:
+            route.continue_()
 
 
 def poll(look: Callable[[], object], seconds: float = 20, every: float = 0.05) -> object:

@@ -2,7 +2,7 @@
 
 import pytest
 
-from conftest import poll
+from conftest import Gate, poll
 
 PAGE = "07-pipe-and-fan/pipe-loss/"
 KINDS = ["", PAGE, "practice/", "practice/#p=abc", "set-a-paper/", "job-sheet/", "look-up/friction/"]
@@ -86,21 +86,6 @@ def test_contents_open_by_keyboard(page, site_server):
     label.focus()
     page.keyboard.press("Enter")
     assert page.evaluate(state) is before
-
-
-class Gate:
-    """Holds requests back until it is opened."""
-
-    def __init__(self) -> None:
-        self.held: list[object] | None = []
-
-    def hold(self, route) -> None:
-        route.continue_() if self.held is None else self.held.append(route)
-
-    def open(self) -> None:
-        held, self.held = self.held, None
-        for route in held:
-            route.continue_()
 
 
 @pytest.mark.parametrize("width", [412, 1350])
