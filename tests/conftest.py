@@ -1,6 +1,7 @@
 """What the tests share: the built site, a server process for it, and a browser."""
 
 import os
+import re
 import shutil
 import socket
 import subprocess
@@ -110,7 +111,7 @@ def page(browser) -> Iterator[object]:
     context = browser.new_context()
     opened = context.new_page()
     said: list[str] = []
-    opened.on("console", lambda message: said.append(message.text) if "Content Security Policy" in message.text else None)
+    opened.on("console", lambda message: said.append(message.text) if re.search("Content Security Policy|'Trusted", message.text) else None)
     asked: list[str] = []
     opened.on("request", lambda request: asked.append(request.url))
     yield opened
