@@ -80,24 +80,25 @@ def vendor(site: Path) -> None:
     shutil.copyfile(ROOT / "scripts" / "node_modules" / "uqr" / "dist" / "index.mjs", target)
 
 
-def compress_all(site: Path) -> None:
-    """Write FILE.br and FILE.gz where they are smaller; results are kept by the file's hash for the next build."""
+def compressed(data: bytes, suffix: str) -> Path:
+    """The data as ``.br`` or ``.gz``, kept by their hash: what is slow is done once."""
     import brotli
 
-    kept = CACHE / "compressed"
-    kept.mkdir(parents=True, exist_ok=True)
-    methods = {
-        ".br": lambda data: brotli.compress(data, quality=11, lgwin=24),
-        ".gz": lambda data: gzip.compress(data, 9, mtime=0),
-    }
+    copy = CACHE / "compressed" / (sha256(data) + suffix)
+    if not copy.exists():
+        copy.parent.mkdir(parents=True, exist_ok=True)
+        copy.write_bytes(brotli.compress(data, quality=11, lgwin=24) if suffix == ".br" else gzip.compress(data, 9, mtime=0))
+    return copy
+
+
+def compress_all(site: Path) -> None:
+    """Write FILE.br and FILE.gz where they are smaller."""
     for file in sorted(site.rglob("*")):
         if not file.is_file() or file.suffix not in WORTH_COMPRESSING:
             continue
         data = file.read_bytes()
-        for suffix, method in methods.items():
-            copy = kept / (sha256(data) + suffix)
-            if not copy.exists():
-                copy.write_bytes(method(data))
+        for suffix in (".br", ".gz"):
+            copy = compressed(data, suffix)
             if copy.stat().st_size < len(data):
                 shutil.copyfile(copy, file.with_name(file.name + suffix))
 

@@ -1,4 +1,8 @@
-"""The practice page and the trainer's page as built: every part with its problems; the scripts wake them up."""
+"""The practice page and the trainer's page as built: every part with its problems; the scripts wake them up.
+
+What only a script can do stands in ``data-needs-script``: there from the first paint, so that nothing below it jumps, and
+taken away by the style sheet where no script runs.
+"""
 
 import xml.etree.ElementTree as etree
 
@@ -16,8 +20,8 @@ def practice() -> etree.Element:
     """The learner's page: state, the problem's place, all problems by part, what is kept."""
     root = etree.Element("div", {"data-practice": ""})
     sub(root, "p", "", data_slot="state", role="status")
-    etree.SubElement(root, "div", {"data-slot": "paper", "hidden": "hidden"})
-    own = etree.SubElement(root, "div", {"data-slot": "own", "hidden": "hidden"})
+    etree.SubElement(root, "div", {"data-slot": "paper"})
+    own = etree.SubElement(root, "div", {"data-slot": "own", "data-needs-script": ""})
     acts = etree.SubElement(own, "div", {"class": "acts"})
     sub(acts, "button", "Next problem for me", type="button", class_="act act--main", data_act="next")
     sub(own, "h2", "The problem", class_="hidden")
@@ -37,7 +41,7 @@ def practice() -> etree.Element:
         for template in mine:
             stop = {"data_stop": "yes"} if template.title.startswith(STOP) else {}
             sub(listed, "li", template.title, data_template=template.id, **stop)
-    acts = etree.SubElement(root, "div", {"class": "acts"})
+    acts = etree.SubElement(root, "div", {"class": "acts", "data-needs-script": ""})
     sub(acts, "button", "Forget my progress", type="button", class_="act", data_act="forget")
     return root
 
@@ -60,7 +64,7 @@ def set_paper() -> etree.Element:
     """The trainer's page: what to choose, then link, code, print, exports, class list and hand-in codes."""
     root = etree.Element("div", {"data-set-paper": ""})
     sub(root, "p", "", data_slot="said", role="status")
-    box = etree.SubElement(root, "div", {"data-needs-script": "", "hidden": "hidden"})
+    box = etree.SubElement(root, "div", {"data-needs-script": ""})
     form = etree.SubElement(box, "form", {"class": "numbers", "novalidate": "novalidate", "autocomplete": "off"})
     _boxes(form, "Parts of the job; none chosen means all", "part",
            [(part, title) for part, title in PART_TITLES.items() if any(t.part == part for t in templates().values())], "checkbox")

@@ -1,6 +1,7 @@
 """What the tests share: the built site, a server process for it, and a browser."""
 
 import os
+import re
 import shutil
 import socket
 import subprocess
@@ -8,6 +9,7 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -109,7 +111,7 @@ def page(browser) -> Iterator[object]:
     context = browser.new_context()
     opened = context.new_page()
     said: list[str] = []
-    opened.on("console", lambda message: said.append(message.text) if "Content Security Policy" in message.text else None)
+    opened.on("console", lambda message: said.append(message.text) if re.search("Content Security Policy|'Trusted", message.text) else None)
     asked: list[str] = []
     opened.on("request", lambda request: asked.append(request.url))
     yield opened
@@ -117,6 +119,21 @@ def page(browser) -> Iterator[object]:
     assert not said, said
     outside = [url for url in asked if not url.startswith(("http://127.0.0.1:", "data:", "blob:"))]
     assert not outside, outside
+
+
+class Gate:
+    """Holds a page's requests back until it is opened: ``page.route("**/*.js", gate.hold)``."""
+
+    def __init__(self) -> None:
+        self.held: list[Any] | None = []
+
+    def hold(self, route: Any) -> None:
+        route.continue_() if self.held is None else self.held.append(route)
+
+    def open(self) -> None:
+        held, self.held = self.held, None
+        for route in held:
+            route.continue_()
 
 
 def poll(look: Callable[[], object], seconds: float = 20, every: float = 0.05) -> object:

@@ -1,10 +1,17 @@
-"""The frame round every page: search that comes when it is wanted, light and dark, the menu by keyboard."""
+"""The frame round every page: search that comes when it is wanted, light and dark, the menu by keyboard, nothing jumps."""
 
 import pytest
 
-from conftest import poll
+from conftest import Gate, poll
 
 PAGE = "07-pipe-and-fan/pipe-loss/"
+KINDS = ["", PAGE, "practice/", "practice/#p=abc", "set-a-paper/", "job-sheet/", "look-up/friction/"]
+SHIFTS = """window.shifts = [];
+const watcher = new PerformanceObserver((list) => note(list.getEntries()));
+const note = (found) => shifts.push(...found.filter((one) => !one.hadRecentInput).map((one) => one.value));
+window.shifted = () => { note(watcher.takeRecords()); return shifts.reduce((sum, one) => sum + one, 0); };
+watcher.observe({type: "layout-shift", buffered: true});"""
+PAINTED = "performance.getEntriesByName('first-contentful-paint').length"
 SHADE = "document.body.getAttribute('data-md-color-scheme')"
 
 
@@ -79,3 +86,39 @@ def test_contents_open_by_keyboard(page, site_server):
     label.focus()
     page.keyboard.press("Enter")
     assert page.evaluate(state) is before
+
+
+@pytest.mark.parametrize("width", [412, 1350])
+def test_nothing_jumps_when_the_scripts_come(browser, site, site_server, width):
+    """On each kind of page what stands on the screen stays where it is, though the scripts come after the first paint."""
+    late = {file.name for file in site.glob("assets/js/*.js")} - {"scope.js", "palette.js"}  # these two stop the paint
+    moved = {}
+    for address in KINDS:
+        context = browser.new_context(viewport={"width": width, "height": 900}, service_workers="block")
+        context.add_init_script(SHIFTS)
+        page, gate = context.new_page(), Gate()
+        for name in late:
+            page.route(f"**/{name}", gate.hold)
+        page.goto(site_server.url + address, wait_until="commit")
+        poll(lambda at=page: at.evaluate(PAINTED))
+        gate.open()
+        page.wait_for_load_state("load")
+        if page.locator("meta[name=calculators]").count() and address != "job-sheet/":  # which starts it for one's own job
+            poll(lambda at=page: at.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+        page.evaluate("new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)))")
+        moved[address] = page.evaluate("shifted()")
+        context.close()
+    assert {address: round(much, 3) for address, much in moved.items() if much > 0.05} == {}
+
+
+@pytest.mark.parametrize("address", ["practice/", "set-a-paper/"])
+def test_no_control_without_script(browser, site_server, address):
+    """Where no script runs, the pages that live by one show their text and no control of theirs."""
+    context = browser.new_context(java_script_enabled=False)
+    page = context.new_page()
+    page.goto(site_server.url + address)
+    assert page.locator("main h1").is_visible()
+    controls = page.locator("main :is(button, input, textarea)")
+    assert controls.count() >= 2
+    assert [one.evaluate("(at) => at.outerHTML") for one in controls.all() if one.is_visible()] == []
+    context.close()

@@ -116,3 +116,36 @@ def test_whatever_the_browser_keeps_pages_work(browser, site_server, name):
     assert not wrong, wrong
     assert page.evaluate("localStorage.getItem('underslab:job:x')") == JUNK[name]
     context.close()
+
+
+FORBIDDEN = {
+    "markup put beside an element": "document.body.insertAdjacentHTML('beforeend', '<b>x</b>')",
+    "a script's own text": "document.createElement('script').text = 'window.hit = true'",
+    "a script of another folder of the host": "document.createElement('script').src = new URL('../else.js', window.__md_scope)",
+    "a worker of another folder of the host": "new Worker(new URL('../else.js', window.__md_scope))",
+    "a script from outside": "document.createElement('script').src = 'https://example.org/else.js'",
+    "a second rule": "trustedTypes.createPolicy('other', {createHTML: (html) => html})",
+}
+SET_MARKUP = """<p class="c" id="d" onclick="hit()">a <mark data-md-highlight="">b</mark> <a href="javascript:hit()">c</a></p><img src="x">
+<iframe srcdoc="x"></iframe><svg><script>hit()</script></svg>"""
+
+
+def test_the_page_refuses_what_could_become_a_script(browser, serve, site):
+    """Whatever slips in: only scripts below the site's start are loaded, no text becomes one, and no second rule is made."""
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    page.goto(serve(site, "/some/folder/").url)
+    tried = {name: page.evaluate(f"() => {{ try {{ {code}; return 'done'; }} catch (error) {{ return error.name; }} }}")
+             for name, code in FORBIDDEN.items()}
+    context.close()
+    assert tried == dict.fromkeys(FORBIDDEN, "TypeError")
+
+
+def test_markup_is_cut_down_to_words(browser, site_server):
+    """Markup that a script sets, as the theme's search does, keeps words, lists and marks: no link, picture, frame or handler."""
+    context = browser.new_context(service_workers="block")
+    page = context.new_page()
+    page.goto(site_server.url)
+    left = page.evaluate("(html) => Object.assign(document.createElement('div'), {innerHTML: html}).innerHTML", SET_MARKUP)
+    context.close()
+    assert "".join(left.split("\n")) == '<p class="c">a <mark data-md-highlight="">b</mark> c</p>hit()'

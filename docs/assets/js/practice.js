@@ -206,8 +206,7 @@ const answers = {
 // A paper that came by link: all problems at once, no marks until it is handed in.
 function paper(code) {
   const box = root.querySelector("[data-slot=paper]");
-  root.querySelector("[data-slot=own]").hidden = true;
-  box.hidden = false;
+  document.documentElement.classList.add("has-paper");
   if (code.length > LONGEST) return void box.replaceChildren(element("p", "This link is too long to be that of a paper."));
   const name = element("input", undefined, {id: "learner", type: "text", autocomplete: "off", maxlength: "60"});
   const begin = button("Begin", "begin", true), said = element("p", "", {role: "status"});
@@ -257,7 +256,6 @@ if (root) {
     },
     onFail({message}) { root.querySelector("[data-slot=state]").textContent = message; },
   });
-  root.querySelector("[data-slot=own]").hidden = false;
   new Practice();
   const open = () => location.hash.startsWith("#p=") && paper(location.hash.slice(3));
   open();

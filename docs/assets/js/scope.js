@@ -1,6 +1,10 @@
-// What the theme's bundle expects to find before it runs: where the site starts, and its small store of settings.
-// One name per function, as the bundle calls them; the site's start is handed over in data-scope.
+// What every page has before anything else runs: what may become markup, where the site starts, the theme's small store of
+// settings. One name per function, as the theme's bundle calls them; the site's start is handed over in data-scope.
+import "./trusted.js";
+
 document.documentElement.classList.replace("no-js", "js");
+// A paper that came by link takes the place of the learner's own practice, before anything is painted.
+document.documentElement.classList.toggle("has-paper", location.hash.startsWith("#p="));
 window.__md_scope = new URL(document.currentScript.dataset.scope, location);
 window.__md_hash = (text) => [...text].reduce((sum, c) => (sum << 5) - sum + c.charCodeAt(0), 0);
 window.__md_get = (key, store = localStorage, scope = window.__md_scope) => {

@@ -160,6 +160,5 @@ if (root) {
       request("warm");
     },
   });
-  root.querySelector("[data-needs-script]").hidden = false;
   new SetPaper();
 }
