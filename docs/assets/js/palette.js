@@ -11,7 +11,9 @@
     const input = inputs[index] ?? inputs[0];
     input.checked = true;
     for (const part of PARTS) document.body.setAttribute(`data-md-color-${part}`, input.getAttribute(`data-md-color-${part}`));
+    const focused = labels.includes(document.activeElement);
     for (const label of labels) label.hidden = label !== input.nextElementSibling;
+    if (focused) input.nextElementSibling.focus();
   }
 
   function choose(index) {
@@ -20,7 +22,18 @@
     window.__md_set("__palette", {index, color}); // as the theme keeps it
   }
 
+  // The theme's radio buttons take focus without a size; a label that changes to the other shade is a button to everybody.
+  function buttons() {
+    labels.forEach((label, index) => {
+      label.tabIndex = 0;
+      label.setAttribute("role", "button");
+      label.setAttribute("aria-label", inputs[index].getAttribute("aria-label"));
+      inputs[index].hidden = true;
+    });
+  }
+
   if (inputs.length) {
+    buttons();
     put(kept() ?? ofDevice());
     inputs.forEach((input, index) => input.addEventListener("change", () => choose(index)));
     dark.addEventListener("change", () => kept() ?? put(ofDevice()));

@@ -1,6 +1,7 @@
 // The theme's own script is wanted for the full-text search alone: it comes when somebody turns to that.
 
 const form = document.forms.namedItem("search");
+const toggle = document.getElementById("__search");
 const KEYS = ["/", "f", "s"]; // the theme's
 let asked = false;
 
@@ -17,11 +18,12 @@ function pressed(event) {
   if (asked || !KEYS.includes(key) || event.ctrlKey || event.metaKey || event.altKey) return;
   if (target.isContentEditable || target.closest("input, select, textarea")) return;
   event.preventDefault();
-  form.query.focus();
+  if (form.query.checkVisibility({visibilityProperty: true})) form.query.focus();
+  else toggle.click(); // on a phone it is put away until it is opened
 }
 
 if (form) {
   form.addEventListener("focusin", load);
-  document.getElementById("__search").addEventListener("change", ({target}) => target.checked && form.query.focus());
+  toggle.addEventListener("change", ({target}) => target.checked && form.query.focus());
   document.addEventListener("keydown", pressed);
 }
