@@ -8,7 +8,7 @@ from calculators.physics.slab_gravel import Stone
 from calculators.physics.slab_grid import Footing, Grid, cell_size
 from calculators.physics.slab_outline import Outline
 from calculators.physics.slab_source import Pit
-from calculators.physics.slab_tile import Tile, loop_drops, solve_pits
+from calculators.physics.slab_tile import Tile, loop_drops, solve_pits, tile_loop
 
 T = 5e-5  # m3/s/Pa
 SMOOTH = Tile(offset=0.25, diameter=10.0, friction_factor=0.02, rho=1.2)  # so wide that friction is nothing
@@ -42,6 +42,13 @@ def test_a_long_slab_with_a_tile_all_round_is_the_strip(B: float, h: float, tole
     flow = sum(q for q, (i, _) in zip(found.field.leaks_by_cell(), grid.places, strict=True) if i == column) / h
     wanted = 2 * edge * T / B * (tanh((a - offset) / B) + tanh(offset / B))
     assert flow == pytest.approx(wanted, rel=tolerance)
+
+
+@pytest.mark.parametrize(("offset", "h"), [(0.25, 0.5), (0.3, 0.4), (0.15, 0.37)])
+def test_the_tile_is_as_long_as_its_line(offset: float, h: float) -> None:
+    """Inside all walls of a plan of right angles the line is eight offsets shorter than the walls: 50 m here."""
+    found = tile_loop(house(h), FOUR_INCH._replace(offset=offset), Pit(0.15, 4.0, 0.2, suction=125.0, on_tile=True))
+    assert sum(found.lengths) == pytest.approx(50 - 8 * offset, rel=1e-9)
 
 
 def test_tile_flow_is_what_leaks_and_what_its_nodes_take_in() -> None:
