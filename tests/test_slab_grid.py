@@ -122,6 +122,40 @@ def test_tight_slab_with_a_wall_joint_has_the_resistances_of_a_disc() -> None:
     assert found.pit_suctions[0] == pytest.approx(wanted, rel=0.01)
 
 
+def turned(rectangles, x, y, flip_x, flip_y):
+    """The plan 16 by 9 m and a place on it, mirrored."""
+    plan = [(16 - px - w if flip_x else px, 9 - py - d if flip_y else py, w, d) for px, py, w, d in rectangles]
+    return plan, 16 - x if flip_x else x, 9 - y if flip_y else y
+
+
+@pytest.mark.parametrize("flip_x", [False, True])
+@pytest.mark.parametrize("flip_y", [False, True])
+@pytest.mark.parametrize(
+    ("x", "y", "runs"),
+    [(14, 8, (14, 2, 5, 0)), (14, 3, (14, 2, 0, 5)), (12, 8.5, (12, 0, 8.5, 0.5)), (12, 2, (12, 0, 2, 7)),
+     (16, 5, (16, 0, 2, 3)), (4, 0, (4, 8, 0, 9)), (5, 5, (5, 11, 5, 4))],
+)  # fmt: skip
+def test_the_way_to_the_walls_from_a_place_at_a_wall(x, y, runs, flip_x, flip_y) -> None:
+    """Left, right, below, above as read off the plan, for places on the walls of an L and its mirror images."""
+    plan, at_x, at_y = turned(L_HOUSE, x, y, flip_x, flip_y)
+    left, right, below, above = runs
+    wanted = (*((right, left) if flip_x else (left, right)), *((above, below) if flip_y else (below, above)))
+    assert Outline(plan).free_run(at_x, at_y) == pytest.approx(wanted)
+
+
+@pytest.mark.parametrize(("x", "y"), [(14.0, 8.0), (14.0, 3.0), (12.0, 8.5)])
+def test_a_pit_at_a_wall_serves_the_mirrored_plan_alike(x, y) -> None:
+    """Symmetry: mirror the plan and the suction is mirrored with it, a pit right at a wall included."""
+    places = [(15.0, 7.0), (13.0, 5.0), (10.0, 8.0), (2.0, 1.0)]
+    readings = []
+    for flip_x, flip_y in ((False, False), (True, False), (False, True), (True, True)):
+        plan, xs, ys = turned(L_HOUSE, x, y, flip_x, flip_y)
+        found = field(plan, [Pit(xs, ys, BORE, flow=Q)], h=0.5)
+        readings.append([found.at(*turned(L_HOUSE, *place, flip_x, flip_y)[1:]) for place in places])
+    for other in readings[1:]:
+        assert other == pytest.approx(readings[0], rel=1e-6)
+
+
 @pytest.mark.parametrize("bore", [0.02, 0.3, 0.9])
 def test_the_width_of_the_pit_is_told_from_the_cells(bore) -> None:
     """Bores from a drill hole to a six-foot pit on 0.5 m cells: the exact mean round the rim within 0.5 percent."""
