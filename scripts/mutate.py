@@ -116,8 +116,9 @@ class Mutant(ast.NodeTransformer):
         return self.number(node, where)
 
     def number(self, node: ast.expr, where: str) -> ast.expr:
-        """A literal or a named constant, perhaps made larger."""
-        literal = isinstance(node, ast.Constant) and type(node.value) in (int, float) and node.value not in (0, 0.0)
+        """A literal, with its minus sign, or a named constant; perhaps made larger."""
+        bare = node.operand if isinstance(node, ast.UnaryOp) and isinstance(node.op, ast.USub) else node
+        literal = isinstance(bare, ast.Constant) and type(bare.value) in (int, float) and bare.value not in (0, 0.0)
         named = isinstance(node, ast.Name) and len(node.id) > 1 and node.id.isupper() and not of_method(node)
         if (literal or named) and self.here(node, f"{ast.unparse(node)} {where}"):
             return larger(node)

@@ -5,7 +5,7 @@ promises; readings of a test hole are no better than 10 percent.
 """
 
 import random
-from math import cos, hypot, pi, sin
+from math import cos, cosh, hypot, pi, sin
 from time import perf_counter
 
 import pytest
@@ -120,6 +120,19 @@ def test_tight_slab_with_a_wall_joint_has_the_resistances_of_a_disc() -> None:
     R = side / pi**0.5
     wanted = slab_closed.tight_disc(r=BORE, R=R, Q=Q, T=T, g=4 * side * g / (2 * pi * R))
     assert found.pit_suctions[0] == pytest.approx(wanted, rel=0.01)
+
+
+@pytest.mark.parametrize("h", [1.0, 0.5])
+def test_coarse_cells_decay_as_the_strip_does(h) -> None:
+    """A strip of 30 by 3 m, B = 2 m: suction falls as cosh of the way to the far end over B, from 7.5 to 17.5 m.
+
+    1.5e-3 for the two cells per leakage length: cells without the factor 1 - h^2/(12 B^2) would be 5e-2 off.
+    """
+    found = field([(0.0, 0.0, 30.0, 3.0)], [Pit(1.5, 1.5, BORE, flow=Q)], B=2.0, h=h)
+    middle = h / 2 if h < 1 else 0.0  # read at the middle of a cell
+    near, far = 7.5 + middle, 17.5 + middle
+    wanted = cosh((30 - near) / 2) / cosh((30 - far) / 2)
+    assert found.at(near, 1.5 + middle) / found.at(far, 1.5 + middle) == pytest.approx(wanted, rel=1.5e-3)
 
 
 def turned(rectangles, x, y, flip_x, flip_y):
