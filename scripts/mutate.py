@@ -97,7 +97,7 @@ class Mutant(ast.NodeTransformer):
         if "len(" in said:
             return node  # a place in a list
         if isinstance(node.op, ast.Pow):
-            if self.here(node, f"exponent of {said}"):
+            if not of_method(node.left) and self.here(node, f"exponent of {said}"):
                 node.right = larger(node.right)
         elif isinstance(node.op, ast.Mult | ast.Div) and not (isinstance(node.left, ast.List)):
             if not (of_method(node.left) or of_method(node.right)):  # a number beside a tolerance is part of it

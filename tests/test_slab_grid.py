@@ -192,6 +192,19 @@ def test_a_pit_beside_a_footing_does_not_hang_on_the_cells(gap, t) -> None:
     assert readings[0] == pytest.approx(readings[1], rel=0.02)
 
 
+@pytest.mark.parametrize("axis", [0, 1])
+def test_a_wall_at_a_narrow_slot_leaks_on_its_own_side(axis) -> None:
+    """Two wings 0.3 m apart share a line of 0.5 m cells: each wall's joint belongs to the cell of its own wing."""
+    wings = [(0.0, 0.0, 2.0, 3.0), (2.3, 0.0, 2.0, 3.0), (0.0, 3.0, 4.3, 1.0)]
+    plan = [(y, x, d, w) if axis else (x, y, w, d) for x, y, w, d in wings]
+    grid = Grid(Outline(plan), h=0.5, T=T, L=1e-7, joint=1e-7)
+    beside = {2.0: set(), 2.3: set()}
+    for cell, middle, _ in grid.wall_pieces:
+        if middle[axis] in beside and middle[1 - axis] < 3:
+            beside[middle[axis]].add(grid.center(cell)[axis])
+    assert beside == {2.0: {1.75}, 2.3: {2.25}}
+
+
 @pytest.mark.parametrize("h", [0.4, 0.5, 0.37])
 def test_a_tight_footing_from_wall_to_wall_leaves_no_gap(h) -> None:
     """Whatever the cells make of the wall, a line that ends at it is closed: 0.999 lets 1 percent or less through."""

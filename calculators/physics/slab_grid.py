@@ -150,7 +150,8 @@ class Grid:
             marks = [low, low + length]
             marks += [origin + k * h for k in range(floor((low - origin) / h), ceil((low + length - origin) / h) + 1)]
             marks = sorted(m for m in marks if low <= m <= low + length)
-            inward = (-dy / length * h * NEAR_WALL, dx / length * h * NEAR_WALL)
+            near = NEAR_WALL * h / length
+            inward = (-dy * near, dx * near)
             for a, b in itertools.pairwise(marks):
                 if b - a > 1e-9:
                     middle = ((a + b) / 2, wall.y1) if dy == 0 else (wall.x1, (a + b) / 2)
