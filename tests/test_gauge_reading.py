@@ -11,7 +11,7 @@ import pytest
 
 from calculators import InputError, describe, solve
 from calculators.physics import gauge
-from calculators.physics.curve import Parabola
+from calculators.physics.curve import MonotoneCubic, Parabola
 from calculators.trade.gauge_faults import CAUSES, SEEN, STILL
 from calculators.units import factor, si
 
@@ -322,6 +322,18 @@ def test_a_fan_at_another_speed() -> None:
         slow(0.05)
     with pytest.raises(ValueError, match="speed"):
         gauge.OtherSpeed(Parabola(shutoff=400, free_flow=0.08), speed=0)
+
+
+@pytest.mark.parametrize("speed", [0.8, 1.25])
+def test_a_curve_that_begins_above_no_flow_moves_with_the_speed(speed: float) -> None:
+    """Fan laws: both ends of an entered curve go with the speed, their pressures with its square."""
+    entered = MonotoneCubic([0.02, 0.05, 0.08], [380.0, 300.0, 120.0])
+    other = gauge.OtherSpeed(entered, speed=speed)
+    assert (other.low, other.high) == pytest.approx((0.02 * speed, 0.08 * speed))
+    for flow, pressure in ((0.02, 380), (0.05, 300), (0.08, 120)):
+        assert other(flow * speed) == pytest.approx(pressure * speed**2)
+    with pytest.raises(ValueError, match="lies outside"):
+        other(0.019 * speed)
 
 
 WRONG = [

@@ -84,6 +84,7 @@ def test_wind_stands_inside_the_balance() -> None:
     assert windy["exhaust_part"] == pytest.approx(calm["exhaust_part"])
     assert windy["slab_depressurization_design"] == pytest.approx(calm["slab_depressurization_design"] + 0.9 * rho)
     span = windy.outputs["slab_depressurization_design"]
+    assert span.low == pytest.approx(calm.outputs["slab_depressurization_design"].low + 0.5 * windy["wind_part"])
     assert "wind part 50 %" in span.why and "wind" not in calm.outputs["slab_depressurization_design"].why
 
 

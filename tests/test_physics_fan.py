@@ -106,6 +106,16 @@ def test_beyond_the_entered_points_there_is_no_answer() -> None:
     assert low.value.end == "low"
 
 
+@pytest.mark.parametrize("top", [0.3, 400.0])
+def test_a_curve_carried_on_crosses_zero_within_its_own_width(top: float) -> None:
+    """So that a root beyond the last point is bracketed: unchanged inside, level before, no jump, below 0 one width on."""
+    short = curve.MonotoneCubic([0.01, 0.02, 0.03], [top, 0.98 * top, 0.95 * top])
+    longer = curve.carried_on(short)
+    assert [longer(Q) for Q in (0.0, 0.01, 0.02, 0.03)] == [short(0.01), short(0.01), short(0.02), short(0.03)]
+    assert longer(0.03 + 1e-9) == pytest.approx(0.95 * top)
+    assert longer(0.05) < 0
+
+
 def test_negative_soil_is_refused() -> None:
     """A conductance below 0 has no meaning."""
     with pytest.raises(ValueError, match="must not be negative"):

@@ -139,6 +139,15 @@ def test_gap_stone_and_pit_rules_scale_as_they_must() -> None:
     assert slab_closed.footing_conductance(T=LAYER, t=1.0) == 0
 
 
+@pytest.mark.parametrize("r", [0.2, 1.0, 4.0])
+def test_the_inertia_ratio_is_that_of_the_two_slopes(r: float) -> None:
+    """In an endless layer: slope of the stone's extra part over Darcy's mu v/k, v through the cylinder at r."""
+    stone = slab_gravel.Stone(k=2e-8, b=0.1, c=20, mu=1.8e-5)
+    near, far = (slab_gravel.skin_field(stone, FIFTY, r + d, 0.1, 1e9) for d in (-1e-5, 1e-5))
+    darcy = stone.mu / stone.k * FIFTY / (2 * pi * r * stone.b)
+    assert slab_gravel.inertia_ratio(stone, FIFTY, r) == pytest.approx((near - far) / 2e-5 / darcy, rel=1e-6)
+
+
 def test_the_stone_skin_is_the_integral_of_its_slope_and_ends_at_the_rim() -> None:
     """Slope of the extra part is c mu/k v^2 with the flow Q(1 - r^2/R^2), and the part is 0 at the rim."""
     stone = slab_gravel.Stone(k=2e-8, b=0.1, c=20, mu=1.8e-5)

@@ -1,6 +1,9 @@
 """The endless slab for short leakage lengths, beside the cells where both hold."""
 
+from math import hypot, pi
+
 import pytest
+from scipy.special import k0
 
 from calculators.physics.slab_closed import endless_slab
 from calculators.physics.slab_endless import EndlessField
@@ -36,6 +39,21 @@ def test_squares_cover_the_plan() -> None:
     squares = one.over(PLAN, 0.1)
     assert sum(area for _, _, area, _ in squares) == pytest.approx(PLAN.area)
     assert sum(area * s * LAYER for _, _, area, s in squares) == pytest.approx(0.01, rel=0.01)
+
+
+def test_each_square_has_the_suction_of_its_middle() -> None:
+    """Squares of one plan with a cut rim: their middles lie on the raster, and the suction there is Q K0(r/B)/(2 pi T).
+
+    K0 is SciPy's; De Glee's solution, 1e-9 for its rounding.
+    """
+    pit = Pit(2.0, 1.2, 0.1, flow=0.01)
+    squares = EndlessField([pit], T=LAYER, B=1.0).over(Outline([(0.5, 0.25, 4.0, 2.3)]), 0.4)
+    assert [(x, y) for x, y, _, _ in squares] == [
+        pytest.approx((0.7 + 0.4 * i, 0.45 + 0.4 * j)) for j in range(6) for i in range(10)
+    ]
+    for x, y, _, s in squares:
+        r = max(hypot(x - pit.x, y - pit.y), pit.radius)
+        assert s == pytest.approx(0.01 / (2 * pi * LAYER) * k0(r / 1.0), rel=1e-9)
 
 
 def test_it_refuses_what_has_no_meaning() -> None:

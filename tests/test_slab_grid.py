@@ -5,7 +5,7 @@ promises; readings of a test hole are no better than 10 percent.
 """
 
 import random
-from math import cos, hypot, pi, sin
+from math import cos, cosh, hypot, pi, sin
 from time import perf_counter
 
 import pytest
@@ -58,11 +58,11 @@ ROWS = [
 
 @pytest.mark.parametrize("row", ROWS, ids=lambda row: f"{row[0]}x{row[1]}-B{row[2]}")
 def test_closed_rectangle_against_the_exact_field(row) -> None:
-    """Five pits, two of them at walls, each read at 60 places out to four leakage lengths and at its bore."""
+    """Six pits, three of them at walls, each read at 60 places out to four leakage lengths and at its bore."""
     width, depth, B, h, pairs, far, near, bore = row
     assert images_used(width, depth, B) == pairs
     dice = random.Random(7)
-    pits = [(3.0, 3.0), (0.3, 0.3), (0.2, depth / 2)]
+    pits = [(3.0, 3.0), (0.3, 0.3), (0.2, depth / 2), (width - 0.3, depth - 0.3)]
     pits += [(dice.uniform(0.2, width - 0.2), dice.uniform(0.2, depth - 0.2)) for _ in range(2)]
     for xs, ys in pits:
         found = field([(0.0, 0.0, width, depth)], [Pit(xs, ys, BORE, flow=Q)], B=B, h=h)
@@ -88,6 +88,21 @@ def test_halving_the_cells_brings_the_field_to_the_exact_one(h, tolerance) -> No
         assert found.at(x, y) == pytest.approx(exact(x, y, 3.3, 2.9, width=12, depth=9, B=5.0), rel=tolerance)
 
 
+def test_the_far_field_is_that_of_a_point_source() -> None:
+    """Cells of 1 m, B = 5 m: 4 to 7 m from the pit, in all directions, the mean error is under 8e-5.
+
+    A source spread over cells counts with h^2/(24 B^2) = 1.7e-3 too much or too little unless half of its curvature is
+    counted; the tolerance is a twentieth of that.  Four places of the pit in its cell, for each has its own small error.
+    """
+    errors = []
+    for xs, ys in ((6.75, 6.75), (6.75, 7.25), (7.25, 6.75), (7.25, 7.25)):
+        found = field([(0.0, 0.0, 14.0, 14.0)], [Pit(xs, ys, BORE, flow=Q)], h=1.0)
+        for x, y in ((i + 0.5, j + 0.5) for i in range(14) for j in range(14)):
+            if 4 < hypot(x - xs, y - ys) < 7:
+                errors.append(found.at(x, y) / exact(x, y, xs, ys, width=14, depth=14, B=5.0) - 1)
+    assert sum(errors) / len(errors) == pytest.approx(0, abs=8e-5)
+
+
 def test_a_large_slab_is_the_endless_one() -> None:
     """40 by 40 m, B = 4 m, h = 0.8 m: within 0.2 percent of K0 to 8 m; the rim's image adds K0(8)."""
     found = field([(0.0, 0.0, 40.0, 40.0)], [Pit(20.0, 20.0, BORE, flow=Q)], B=4.0, h=0.8)
@@ -105,6 +120,53 @@ def test_tight_slab_with_a_wall_joint_has_the_resistances_of_a_disc() -> None:
     R = side / pi**0.5
     wanted = slab_closed.tight_disc(r=BORE, R=R, Q=Q, T=T, g=4 * side * g / (2 * pi * R))
     assert found.pit_suctions[0] == pytest.approx(wanted, rel=0.01)
+
+
+@pytest.mark.parametrize("h", [1.0, 0.5])
+def test_coarse_cells_decay_as_the_strip_does(h) -> None:
+    """A strip of 30 by 3 m, B = 2 m: suction falls as cosh of the way to the far end over B, from 7.5 to 17.5 m.
+
+    1.5e-3 for the two cells per leakage length: cells without the factor 1 - h^2/(12 B^2) would be 5e-2 off.
+    """
+    found = field([(0.0, 0.0, 30.0, 3.0)], [Pit(1.5, 1.5, BORE, flow=Q)], B=2.0, h=h)
+    middle = h / 2 if h < 1 else 0.0  # read at the middle of a cell
+    near, far = 7.5 + middle, 17.5 + middle
+    wanted = cosh((30 - near) / 2) / cosh((30 - far) / 2)
+    assert found.at(near, 1.5 + middle) / found.at(far, 1.5 + middle) == pytest.approx(wanted, rel=1.5e-3)
+
+
+def turned(rectangles, x, y, flip_x, flip_y):
+    """The plan 16 by 9 m and a place on it, mirrored."""
+    plan = [(16 - px - w if flip_x else px, 9 - py - d if flip_y else py, w, d) for px, py, w, d in rectangles]
+    return plan, 16 - x if flip_x else x, 9 - y if flip_y else y
+
+
+@pytest.mark.parametrize("flip_x", [False, True])
+@pytest.mark.parametrize("flip_y", [False, True])
+@pytest.mark.parametrize(
+    ("x", "y", "runs"),
+    [(14, 8, (14, 2, 5, 0)), (14, 3, (14, 2, 0, 5)), (12, 8.5, (12, 0, 8.5, 0.5)), (12, 2, (12, 0, 2, 7)),
+     (16, 5, (16, 0, 2, 3)), (4, 0, (4, 8, 0, 9)), (5, 5, (5, 11, 5, 4))],
+)  # fmt: skip
+def test_the_way_to_the_walls_from_a_place_at_a_wall(x, y, runs, flip_x, flip_y) -> None:
+    """Left, right, below, above as read off the plan, for places on the walls of an L and its mirror images."""
+    plan, at_x, at_y = turned(L_HOUSE, x, y, flip_x, flip_y)
+    left, right, below, above = runs
+    wanted = (*((right, left) if flip_x else (left, right)), *((above, below) if flip_y else (below, above)))
+    assert Outline(plan).free_run(at_x, at_y) == pytest.approx(wanted)
+
+
+@pytest.mark.parametrize(("x", "y"), [(14.0, 8.0), (14.0, 3.0), (12.0, 8.5)])
+def test_a_pit_at_a_wall_serves_the_mirrored_plan_alike(x, y) -> None:
+    """Symmetry: mirror the plan and the suction is mirrored with it, a pit right at a wall included."""
+    places = [(15.0, 7.0), (13.0, 5.0), (10.0, 8.0), (2.0, 1.0)]
+    readings = []
+    for flip_x, flip_y in ((False, False), (True, False), (False, True), (True, True)):
+        plan, xs, ys = turned(L_HOUSE, x, y, flip_x, flip_y)
+        found = field(plan, [Pit(xs, ys, BORE, flow=Q)], h=0.5)
+        readings.append([found.at(*turned(L_HOUSE, *place, flip_x, flip_y)[1:]) for place in places])
+    for other in readings[1:]:
+        assert other == pytest.approx(readings[0], rel=1e-6)
 
 
 @pytest.mark.parametrize("bore", [0.02, 0.3, 0.9])
@@ -128,6 +190,19 @@ def test_a_pit_beside_a_footing_does_not_hang_on_the_cells(gap, t) -> None:
         found = field(WIDE_HOUSE, [Pit(6.0 - gap, 4.5, BORE, flow=Q)], h=h, footings=footing)
         readings.append([found.pit_suctions[0], found.at(5.0 - gap, 4.6), found.at(6.8, 4.5), found.at(9.5, 6.0)])
     assert readings[0] == pytest.approx(readings[1], rel=0.02)
+
+
+@pytest.mark.parametrize("axis", [0, 1])
+def test_a_wall_at_a_narrow_slot_leaks_on_its_own_side(axis) -> None:
+    """Two wings 0.3 m apart share a line of 0.5 m cells: each wall's joint belongs to the cell of its own wing."""
+    wings = [(0.0, 0.0, 2.0, 3.0), (2.3, 0.0, 2.0, 3.0), (0.0, 3.0, 4.3, 1.0)]
+    plan = [(y, x, d, w) if axis else (x, y, w, d) for x, y, w, d in wings]
+    grid = Grid(Outline(plan), h=0.5, T=T, L=1e-7, joint=1e-7)
+    beside = {2.0: set(), 2.3: set()}
+    for cell, middle, _ in grid.wall_pieces:
+        if middle[axis] in beside and middle[1 - axis] < 3:
+            beside[middle[axis]].add(grid.center(cell)[axis])
+    assert beside == {2.0: {1.75}, 2.3: {2.25}}
 
 
 @pytest.mark.parametrize("h", [0.4, 0.5, 0.37])

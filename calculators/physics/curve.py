@@ -95,11 +95,12 @@ def first_rise(values: Sequence[float]) -> int | None:
     return next((i for i in range(1, len(values)) if values[i] > values[i - 1]), None)
 
 
-def carried_on(curve: FlowCurve, *, fall: float) -> Callable[[float], float]:
-    """The curve made whole for a root search: level before its first point, falling by fall per unit after its last.
+def carried_on(curve: FlowCurve) -> Callable[[float], float]:
+    """The curve made whole for a root search: level before its first point, below 0 one more width past its last.
 
     A root found outside low to high is not an answer; the caller must look. Source: a numerical device, no physics.
     """
+    fall = (abs(curve(curve.low)) + 1) / (curve.high - curve.low)
 
     def value(flow: float) -> float:
         if flow > curve.high:

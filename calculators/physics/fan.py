@@ -152,7 +152,7 @@ def operating_point(
         return pit, pipe_leak.flow(at_leak), at_leak, pipe_leak.loss_before(pit)
 
     widest = fan.high - fan.low
-    pressure = carried_on(fan, fall=(abs(fan(fan.low)) + 1) / widest)
+    pressure = carried_on(fan)
 
     def spare(s: float) -> float:
         """Fan pressure that is left over at pit suction s."""
@@ -201,8 +201,8 @@ def halving_area(
         raise ValueError("the sealed pit has no suction, so nothing can halve it")
     half = sealed.pit_suction / 2
     widest = fan.high - fan.low
-    pressure = carried_on(fan, fall=(abs(fan(fan.low)) + 1) / widest)
-    # carried_on falls to -1 one curve's width past the last point, so the root is inside these ends
+    pressure = carried_on(fan)
+    # the curve carried on is below 0 one width past its last point, so the root is inside these ends
     flow = root(lambda Q: pressure(Q) - pipe_loss(Q) - half, sealed.flow, fan.high + 2 * widest)
     _look(flow, fan, widest)
     return orifice_area(Q=flow - soil_conductance * half, C=C, dp=half, rho=rho)

@@ -3,6 +3,7 @@
 from math import cosh, exp, log, sqrt
 
 STEP = 0.1  # largest trapezoid step; the integrands die doubly exponentially, so the rule is exact to rounding
+BELL_STEP = 0.7  # the same, in widths of a narrow bell
 SMALLEST = 1e-18  # terms below this share of the first one no longer change the sum
 
 
@@ -10,7 +11,7 @@ def _decaying(x: float, order: int) -> float:
     """Integral of exp(-x (cosh t - 1)) cosh(n t) over t > 0, by the trapezoid rule."""
     if not x > 0:
         raise ValueError(f"the argument must be above 0, found {x!r}")
-    step = min(STEP, 0.7 / sqrt(x))  # for large x the integrand is a narrow bell of width 1/sqrt(x)
+    step = min(STEP, BELL_STEP / sqrt(x))  # for large x the integrand is a narrow bell of width 1/sqrt(x)
     total, t = 0.5, step
     while True:
         term = exp(-x * (cosh(t) - 1)) * cosh(order * t)

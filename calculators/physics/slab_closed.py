@@ -9,7 +9,7 @@ from math import cosh, exp, log, log10, pi, sqrt, tanh
 from .formula import formula
 from .slab_bessel import i0, i1, k0, k1
 
-SAUM_STEP = 10 * 0.3048  # m: the index is the drop per 10 ft
+SAUM_DISTANCE = 10 * 0.3048  # m: the index is the drop per 10 ft
 GAP_FACTOR = 12  # plane laminar flow between two walls
 LINK_WIDTH = 0.5  # m, width of gravel under a footing to which its tightness refers (convention of this handbook)
 PEACEMAN = 0.198  # radius, in cells, at which the exact field equals the value of a square cell with a well
@@ -187,7 +187,7 @@ def drop_per_ten_feet(*, s1: float, s2: float, d: float) -> float:
     Not a property of the soil: it falls with distance from the hole. Raises ZeroDivisionError when s1 or d is 0.
     Source: the constant percentage rule of Saum 1996.
     """
-    return 1 - (s2 / s1) ** (SAUM_STEP / d)
+    return 1 - (s2 / s1) ** (SAUM_DISTANCE / d)
 
 
 @formula("s = sc + Q / (2 * pi * T) * log10(0.198 * h / rw) / log10(exp(1))", source="peaceman-1978",

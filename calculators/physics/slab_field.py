@@ -1,7 +1,7 @@
 """Suction under a slab from several pits: unit fields on the grid, added up by their flows."""
 
 from collections.abc import Sequence
-from math import pi, sqrt
+from math import hypot, pi, sqrt
 from typing import NamedTuple
 
 from .slab_gravel import Stone, skin_field, solve_flows
@@ -133,7 +133,7 @@ class Field:
         if self.stone is None:
             return 0.0
         return sum(
-            skin_field(self.stone, q, ((x - p.x) ** 2 + (y - p.y) ** 2) ** 0.5, p.radius, self.skin_radius)
+            skin_field(self.stone, q, hypot(x - p.x, y - p.y), p.radius, self.skin_radius)
             for q, p in zip(self.flows, self.pits, strict=False)
         )
 

@@ -1,7 +1,7 @@
 """Open stone: the extra suction near a pit that grows with the square of the flow, and pits whose flow is unknown."""
 
 from collections.abc import Sequence
-from math import pi
+from math import hypot, pi
 from typing import NamedTuple
 
 from .formula import formula
@@ -72,7 +72,7 @@ def solve_flows(
         own = skin_field(stone, flows[i], pits[i].radius, pits[i].radius, R) if stone else 0.0
         for j, other in enumerate(pits):
             if stone and j != i:
-                distance = ((pits[i].x - other.x) ** 2 + (pits[i].y - other.y) ** 2) ** 0.5
+                distance = hypot(pits[i].x - other.x, pits[i].y - other.y)
                 own += skin_field(stone, flows[j], distance, other.radius, R)
         return offsets[i] + sum(u * q for u, q in zip(matrix[i], flows, strict=False)) + own
 

@@ -17,6 +17,7 @@ MOST_CELLS = 1600
 LATTICE = 12  # nine-point links carry (1 - k^2 h^2 / 12) of the true operator, the same in every direction
 DIAGONAL = 1 / 6  # share of T on each diagonal link of the nine-point rule
 SLIVER = 1e-9  # m2
+NEAR_WALL = 1e-3  # cells: a place so far inside a wall tells which cell the wall belongs to
 
 
 class OutsideGrid(ValueError):
@@ -149,7 +150,8 @@ class Grid:
             marks = [low, low + length]
             marks += [origin + k * h for k in range(floor((low - origin) / h), ceil((low + length - origin) / h) + 1)]
             marks = sorted(m for m in marks if low <= m <= low + length)
-            inward = (-dy / length * h * 1e-3, dx / length * h * 1e-3)
+            near = NEAR_WALL * h / length
+            inward = (-dy * near, dx * near)
             for a, b in itertools.pairwise(marks):
                 if b - a > 1e-9:
                     middle = ((a + b) / 2, wall.y1) if dy == 0 else (wall.x1, (a + b) / 2)

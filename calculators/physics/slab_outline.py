@@ -124,13 +124,18 @@ class Outline:
                 out.append((self.xs[i], self.ys[j]))
         return out
 
+    def _part_at(self, x: float, y: float) -> tuple[int, int] | None:
+        """The part of the slab, by its column and row, that a place [m] lies on or at the edge of; None off the slab."""
+        for dx in (SNAP, -SNAP):
+            for dy in (SNAP, -SNAP):
+                i, j = bisect_right(self.xs, x + dx) - 1, bisect_right(self.ys, y + dy) - 1
+                if self._is_in(i, j):
+                    return i, j
+        return None
+
     def contains(self, x: float, y: float) -> bool:
         """Whether a place [m] lies on the slab, its edges included."""
-        for dx in (-SNAP, SNAP):
-            for dy in (-SNAP, SNAP):
-                if self._is_in(bisect_right(self.xs, x + dx) - 1, bisect_right(self.ys, y + dy) - 1):
-                    return True
-        return False
+        return self._part_at(x, y) is not None
 
     def area_in(self, x1: float, y1: float, x2: float, y2: float) -> float:
         """Area [m2] of the slab inside a window from (x1, y1) to (x2, y2) [m]."""
@@ -177,12 +182,14 @@ class Outline:
         )
 
     def free_run(self, x: float, y: float) -> tuple[float, float, float, float]:
-        """Distance [m] from a place to the first wall to the left, right, below and above."""
-        i = min(max(bisect_right(self.xs, x) - 1, 0), len(self.xs) - 2)
-        j = min(max(bisect_right(self.ys, y) - 1, 0), len(self.ys) - 2)
-        if not self._is_in(i, j):  # on an edge: take the part beside it that is slab
-            options = [(a, b) for a in (i - 1, i, i + 1) for b in (j - 1, j, j + 1) if self._is_in(a, b)]
-            i, j = min(options, key=lambda c: abs(c[0] - i) + abs(c[1] - j), default=(i, j))
+        """Distance [m] from a place to the first wall to the left, right, below and above.
+
+        Raises ValueError when the place is off the slab.
+        """
+        part = self._part_at(x, y)
+        if part is None:
+            raise ValueError(f"the place ({x:g}, {y:g}) is not on the slab")
+        i, j = part
         west, east, south, north = i, i, j, j
         while self._is_in(west - 1, j):
             west -= 1
