@@ -56,6 +56,11 @@ def test_each_square_has_the_suction_of_its_middle() -> None:
         assert s == pytest.approx(0.01 / (2 * pi * LAYER) * k0(r / 1.0), rel=1e-9)
 
 
+def test_the_middle_of_an_angle_is_its_centre_of_gravity() -> None:
+    """4 m2 at (2, 0.5) and 2 m2 at (0.5, 2) balance at (1.5, 1)."""
+    assert Outline([(0.0, 0.0, 4.0, 1.0), (0.0, 1.0, 1.0, 2.0)]).middle_in(-1, -1, 5, 5) == pytest.approx((1.5, 1.0))
+
+
 def test_it_refuses_what_has_no_meaning() -> None:
     """No layer, no leakage length, or a pit without flow and suction."""
     for T, B in ((0.0, 1.0), (LAYER, 0.0)):

@@ -192,6 +192,14 @@ def test_a_pit_beside_a_footing_does_not_hang_on_the_cells(gap, t) -> None:
     assert readings[0] == pytest.approx(readings[1], rel=0.02)
 
 
+def test_a_place_a_hair_outside_a_wall_belongs_to_the_cell_inside() -> None:
+    """Half a millimetre of tape and units, at the four walls of a plus."""
+    grid = Grid(Outline([(0.0, 3.0, 9.0, 3.0), (3.0, 0.0, 3.0, 9.0)]), h=0.5, T=T, L=1e-7)
+    for out, inside in ((2.9995, 3.25), (6.0005, 5.75)):
+        assert grid.center(grid.cell_at(out, 1.2)) == (inside, 1.25)
+        assert grid.center(grid.cell_at(1.2, out)) == (1.25, inside)
+
+
 @pytest.mark.parametrize("axis", [0, 1])
 def test_a_wall_at_a_narrow_slot_leaks_on_its_own_side(axis) -> None:
     """Two wings 0.3 m apart share a line of 0.5 m cells: each wall's joint belongs to the cell of its own wing."""
