@@ -58,7 +58,7 @@ def test_shade_is_the_devices_until_the_reader_chooses(browser, site_server, dev
     page = context.new_page()
     page.goto(site_server.url)
     assert page.evaluate(SHADE) == shade
-    button = page.locator("[data-md-component=palette] label:not([hidden])")
+    button = page.locator("[data-md-component=palette] button:not([hidden])")
     assert button.count() == 1
     button.click()
     assert page.evaluate(SHADE) == other
@@ -75,8 +75,8 @@ def test_contents_open_by_keyboard(page, site_server):
     """A part's name that only opens its list takes the Enter key, before and after the theme's script is there."""
     page.set_viewport_size({"width": 1280, "height": 900})
     page.goto(site_server.url + PAGE)
-    label = page.locator("label.md-nav__link[tabindex='0']").first
-    state = f"document.getElementById({label.get_attribute('for')!r}).checked"
+    label = page.locator("button.md-nav__link").first
+    state = f"document.getElementById({label.get_attribute('id').removesuffix('_label')!r}).checked"
     label.focus()
     before = page.evaluate(state)
     page.keyboard.press("Enter")

@@ -9,8 +9,9 @@ from typing import Any
 
 import pytest
 
-from conftest import poll
+from conftest import Gate, poll
 from job_files import LANE, PIPE, lane
+from test_frame_browser import SHIFTS
 
 SHEET = "job-sheet/"
 PIPE_LOSS = "07-pipe-and-fan/pipe-loss/"
@@ -549,3 +550,23 @@ def test_axe_finds_nothing_on_a_sheet_in_use(browser: Any, site_server: Any, wid
     )
     assert small_targets == []
     context.close()
+
+
+@pytest.mark.parametrize("width", [412, 1350])
+def test_the_example_is_not_seen_before_ones_own_job(page, site_server, width):
+    """Nothing jumps while a kept job comes in the place of the example, and the example is back when it is chosen."""
+    sheet = Sheet(page, site_server.url)
+    page.set_viewport_size({"width": width, "height": 900})
+    keep(page, sheet.url, small())
+    page.add_init_script(SHIFTS)
+    page.route("**/engine/**/*.wasm", (gate := Gate()).hold)
+    sheet.open()
+    poll(lambda: "calculators" in page.locator(".desk [data-slot=engine]").inner_text())
+    assert not page.locator("[data-example-only]").is_visible()
+    assert not page.get_by_text("Quarry Lane", exact=False).first.is_visible()
+    gate.open()
+    sheet.ready()
+    assert sheet.title() == "Small house"
+    assert page.evaluate("shifted()") < 0.05
+    page.locator("#job-picker").select_option("")
+    poll(lambda: page.locator("[data-example-only]").is_visible())

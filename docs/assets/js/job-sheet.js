@@ -10,6 +10,8 @@ const AFTER = 500; // ms without a key until the sheet is worked out again
 const LIMIT = 30_000; // ms for a whole job on a slow phone
 const NO_ENGINE = "The calculator did not start, so the sheet cannot be worked out now. What you typed is kept; it can be saved as a file.";
 
+const waited = () => document.documentElement.classList.remove("waits-for-job"); // set in scope.js before the first paint
+
 class Desk {
   constructor(sheet) {
     this.sheet = sheet;
@@ -64,6 +66,7 @@ class Desk {
       this.head();
       this.workOut(true);
     } else this.sheet.replaceChildren(...this.example);
+    if (!this.record) waited();
   }
 
   choices() {
@@ -110,6 +113,11 @@ class Desk {
   }
 
   async workOut(anew = false) {
+    await this.renew(anew);
+    waited();
+  }
+
+  async renew(anew) {
     const {record, turn} = this;
     const [answer, addresses] = await Promise.all([this.asked({do: "sheet", file: record.file}), pages()]);
     if (!answer || turn !== this.turn || record !== this.record) return;

@@ -1,22 +1,16 @@
-// Real buttons in place of the theme's header labels, so that the keyboard reaches menu and search.
+// Menu and search by keyboard, and the lists of the contents.
+import {realButton} from "./real-button.js";
+
 {
   const words = { __drawer: ["Menu", ".md-sidebar--primary"], __search: ["Search", ".md-search"] };
   for (const [id, [name, place]] of Object.entries(words)) {
     const label = document.querySelector(`label.md-header__button[for=${id}]`);
     const box = document.getElementById(id);
     if (!label || !box) continue;
-    const button = document.createElement("button");
-    button.type = "button";
-    button.className = `${label.className} ${id.slice(2)}-button`;
-    button.setAttribute("aria-label", name);
+    const button = realButton(label, name);
+    button.classList.add(`${id.slice(2)}-button`);
     button.setAttribute("aria-expanded", "false");
-    button.append(...label.childNodes);
-    label.replaceWith(button);
-
-    button.addEventListener("click", () => {
-      box.click();
-      if (id === "__drawer" && box.checked) focusDrawer();
-    });
+    if (id === "__drawer") button.addEventListener("click", () => box.checked && focusDrawer());
     box.addEventListener("change", () => button.setAttribute("aria-expanded", String(box.checked)));
     document.addEventListener("keydown", (event) => {
       if (event.key !== "Escape" || !box.checked) return;
@@ -34,22 +28,14 @@
     const drawer = document.getElementById("__drawer");
     if (drawer.checked) drawer.click(); // a place on this page was chosen from the list
   });
-  // The theme's list names are labels that take focus: here they say what they open, and whether it is open.
+  // The buttons beside the parts' names say what they open, and whether it is open.
   for (const label of document.querySelectorAll(".md-nav--primary label[tabindex='0']")) {
     const box = document.getElementById(label.htmlFor);
-    const say = () => label.setAttribute("aria-expanded", String(box.checked));
-    label.setAttribute("role", "button");
-    label.setAttribute("aria-label", `Pages of ${(label.textContent.trim() || label.previousElementSibling.textContent.trim())}`);
+    const button = realButton(label, `Pages of ${label.textContent.trim() || label.previousElementSibling.textContent.trim()}`);
+    const say = () => button.setAttribute("aria-expanded", String(box.checked));
     box.addEventListener("change", say);
     say();
   }
-  // The theme's own script, when it is there, must not hear the key too.
-  document.addEventListener("keydown", (event) => {
-    if (![" ", "Enter"].includes(event.key) || !(event.target instanceof HTMLLabelElement)) return;
-    event.preventDefault();
-    event.stopPropagation();
-    event.target.click();
-  });
 
   function focusDrawer() {
     const links = document.querySelectorAll(".md-sidebar--primary a.md-nav__link");

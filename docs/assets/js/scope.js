@@ -3,8 +3,14 @@
 import "./trusted.js";
 
 document.documentElement.classList.replace("no-js", "js");
-// A paper that came by link takes the place of the learner's own practice, before anything is painted.
+// What takes the place of something that the page was built with, before anything is painted: a paper that came by link, in
+// that of the learner's own practice; the reader's own job, in that of the example.
 document.documentElement.classList.toggle("has-paper", location.hash.startsWith("#p="));
+try {
+  document.documentElement.classList.toggle("waits-for-job", Boolean(localStorage.getItem("underslab:job-now"))); // see job-store.js
+} catch {
+  // no storage allowed: no job is kept
+}
 window.__md_scope = new URL(document.currentScript.dataset.scope, location);
 window.__md_hash = (text) => [...text].reduce((sum, c) => (sum << 5) - sum + c.charCodeAt(0), 0);
 window.__md_get = (key, store = localStorage, scope = window.__md_scope) => {
