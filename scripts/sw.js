@@ -2,7 +2,8 @@
 // site is built: VERSION, and FILES as {address: [sha256 in base64, bytes]}, every file of the site.
 //
 // A version is kept whole or not at all. It is used only when it is whole, and an update waits until the reader says so.
-// To the page: {type: "kept", done, total} in bytes while files come in; {type: "state", whole, version, total}.
+// To the page: {type: "kept", done, total} in bytes while files come in; {type: "state", whole, version, total};
+// {type: "broken off", full} when they cannot be fetched, or there is no room for them.
 // From the page: {type: "use-now"}, {type: "state"}.
 
 /* global VERSION, FILES */
@@ -15,7 +16,7 @@ const AT_ONCE = 6;
 const total = Object.values(FILES).reduce((sum, [, bytes]) => sum + bytes, 0);
 const address = (path) => new URL(path || "./", SCOPE).href;
 
-self.addEventListener("install", (event) => event.waitUntil(keep()));
+self.addEventListener("install", (event) => event.waitUntil(keepOrTell()));
 
 self.addEventListener("activate", (event) => event.waitUntil((async () => {
   for (const name of await caches.keys()) if (name.startsWith(OURS) && name !== NAME) await caches.delete(name);
@@ -31,6 +32,15 @@ self.addEventListener("fetch", (event) => {
   const {request} = event;
   if (request.method === "GET" && request.url.startsWith(SCOPE)) event.respondWith(answer(request));
 });
+
+async function keepOrTell() {
+  try {
+    await keep();
+  } catch (error) {
+    await toPages({type: "broken off", full: error.name === "QuotaExceededError"});
+    throw error;
+  }
+}
 
 async function keep() {
   const cache = await caches.open(NAME);
@@ -107,8 +117,12 @@ async function tell(progress, bytes) {
   progress.done += bytes;
   if (performance.now() - progress.told < 150) return;
   progress.told = performance.now();
+  await toPages({type: "kept", done: progress.done, total});
+}
+
+async function toPages(message) {
   const pages = await self.clients.matchAll({includeUncontrolled: true});
-  for (const page of pages) page.postMessage({type: "kept", done: progress.done, total});
+  for (const page of pages) page.postMessage(message);
 }
 
 // Asked by a page. A browser short of space may have thrown files away: then fetch what is missing again.
@@ -117,7 +131,7 @@ async function state(page) {
   const whole = Object.keys(FILES).every((path) => there.has(address(path)));
   page.postMessage({type: "state", whole, version: VERSION, total});
   if (whole) return;
-  await keep();
+  await keepOrTell();
   page.postMessage({type: "state", whole: true, version: VERSION, total});
 }
 
@@ -133,13 +147,20 @@ async function answer(request) {
     return await fetch(request);
   } catch (error) {
     if (request.mode !== "navigate") throw error;
-    return notFound(cache);
+    return path in FILES ? thrownAway() : notFound(cache);
   }
 }
 
 // The browser's own cache may still hold the interpreter of the first visit, and with it the code compiled then.
 function compiled(url) {
   return fetch(url, {cache: "only-if-cached", mode: "same-origin"}).then((copy) => copy.ok && copy, () => null);
+}
+
+// A page of the site that the browser has thrown away, and no network to fetch it again.
+function thrownAway() {
+  const words = "This page of Underslab is no longer kept on this device: the browser has thrown it away, as it does where room "
+    + "is short. Open it again with a network; then everything is kept anew.";
+  return new Response(words, {status: 503, headers: {"content-type": "text/plain; charset=utf-8"}});
 }
 
 // The page for wrong addresses names its files from the host's root: put the site's folder in front.

@@ -41,13 +41,17 @@ def copy(site: Path, tmp_path: Path) -> Path:
 
 
 class ServerProcess:
-    """The project's own server as a process of its own, so that ending it really ends it."""
+    """The project's own server as a process of its own, so that ending it really ends it.
 
-    def __init__(self, site: Path, base: str = "/") -> None:
+    ``port`` brings a server back at its old address; ``trouble``: options of tests/troubled_server.py.
+    """
+
+    def __init__(self, site: Path, base: str = "/", port: int = 0, trouble: tuple[str, ...] = ()) -> None:
         with socket.socket() as free:
             free.bind(("127.0.0.1", 0))
-            self.port = free.getsockname()[1]
-        command = [sys.executable, ROOT / "scripts" / "serve.py", site, "--port", str(self.port), "--base", base]
+            self.port = port or free.getsockname()[1]
+        script = ROOT / "tests" / "troubled_server.py" if trouble else ROOT / "scripts" / "serve.py"
+        command = [sys.executable, script, site, "--port", str(self.port), "--base", base, *trouble]
         self.process = subprocess.Popen(command, stdout=subprocess.DEVNULL)
         self.url = f"http://127.0.0.1:{self.port}{base}"
         self.wait(self.answers, "the server did not start")
@@ -74,8 +78,8 @@ def serve() -> Iterator[Callable[..., ServerProcess]]:
     """Starts server processes: ``serve(folder, base="/handbook/")``; those still running are ended after the test."""
     started: list[ServerProcess] = []
 
-    def start(site: Path, base: str = "/") -> ServerProcess:
-        started.append(ServerProcess(site, base))
+    def start(site: Path, base: str = "/", port: int = 0, trouble: tuple[str, ...] = ()) -> ServerProcess:
+        started.append(ServerProcess(site, base, port, trouble))
         return started[-1]
 
     yield start

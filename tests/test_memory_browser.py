@@ -6,13 +6,9 @@ import pytest
 
 from calculators.show.house import inputs_of, reached
 from conftest import poll
+from keeping import ASK
 
 PAGE = "07-pipe-and-fan/pipe-loss/"
-ASK = """async (request) => {
-  const {startEngine, ask} = await import(new URL('assets/js/engine.js', window.__md_scope));
-  startEngine();
-  return await ask(request);
-}"""
 SIZES = """async () => {
   const found = [];
   for (const name of await caches.keys()) {

@@ -6,8 +6,11 @@
   const workers = navigator.serviceWorker;
   const READY = "Ready for the basement.";
   const BROKEN_OFF = "Not kept yet: the download broke off. It goes on at the next visit.";
+  const FULL = "Not kept: there is too little room on this device. Make room, then open this page again.";
+  const MISSING = "Some files are missing here and are fetched again.";
   let taken = false; // the reader asked for the new version: one reload then
-  let asked = false;
+  let controlled = Boolean(workers?.controller);
+  let brokenOff = BROKEN_OFF;
   let coming = null; // the worker that fetches the files now
 
   if (line && button) {
@@ -37,7 +40,8 @@
     workers.addEventListener("message", ({data}) => heard(data ?? {}));
     workers.addEventListener("controllerchange", () => {
       if (taken) location.reload();
-      else if (asked) offer("Load this page anew", () => location.reload()); // a new version was taken in another tab
+      else if (controlled) offer("Load this page anew", () => location.reload()); // a new version was taken in another tab
+      controlled = true;
       askState();
     });
     const known = await workers.getRegistration(window.__md_scope);
@@ -66,7 +70,7 @@
     const next = registration.installing ?? registration.waiting;
     if (registration.waiting && registration.active) newVersion(registration.waiting);
     else if (registration.active) askState();
-    else say(next ? "Being kept on this device." : BROKEN_OFF);
+    else say(next ? "Being kept on this device." : brokenOff);
     if (next) follow(registration, next);
     registration.addEventListener("updatefound", () => follow(registration, registration.installing));
   }
@@ -77,9 +81,7 @@
       if (coming === worker) coming = null;
       if (worker.state === "installed" && registration.active) newVersion(worker);
       else if (worker.state === "activated") askState();
-      else if (worker.state === "redundant" && !registration.active) {
-        say(BROKEN_OFF);
-      }
+      else if (worker.state === "redundant" && !registration.active) say(brokenOff);
     });
   }
 
@@ -93,15 +95,16 @@
 
   // Only the worker knows whether every file is there; nothing is called ready before it has looked.
   function askState() {
-    workers.getRegistration(window.__md_scope).then((known) => {
-      asked = true;
-      known?.active?.postMessage({type: "state"});
-    });
+    workers.getRegistration(window.__md_scope).then((known) => known?.active?.postMessage({type: "state"}));
   }
 
-  function heard({type, done, total, whole}) {
+  function heard({type, done, total, whole, full}) {
     const megabytes = (bytes) => (bytes / 1e6).toFixed(1);
-    if (type === "state" && button.hidden) say(whole ? READY : "Some files are missing here and are fetched again.");
+    if (type === "state" && button.hidden) say(whole ? READY : MISSING);
+    if (type === "broken off") {
+      brokenOff = full ? FULL : BROKEN_OFF;
+      if ([MISSING, BROKEN_OFF].includes(line.textContent)) say(brokenOff); // it may come after the news of the worker's end
+    }
     if (type === "kept" && coming && !workers.controller) say(`Being kept on this device: ${megabytes(done)} of ${megabytes(total)} MB.`);
   }
 }
