@@ -15,7 +15,7 @@ function load() {
 
 function pressed(event) {
   const {key, target} = event;
-  if (asked || !KEYS.includes(key) || event.ctrlKey || event.metaKey || event.altKey) return;
+  if (!KEYS.includes(key) || event.ctrlKey || event.metaKey || event.altKey) return;
   if (target.isContentEditable || target.closest("input, select, textarea")) return;
   event.preventDefault();
   if (form.query.checkVisibility({visibilityProperty: true})) form.query.focus();
