@@ -1,4 +1,4 @@
-"""By keyboard alone: the menu, the search, light and dark, and every calculator."""
+"""By keyboard alone: the way past the header, the menu, the search, light and dark, and the contents."""
 
 import pytest
 
