@@ -23,8 +23,7 @@ def offline_table(site: Path) -> dict[str, list[object]]:
         if file.name == "index.html":
             address = address.removesuffix("index.html")
         table[address] = [base64.b64encode(hashlib.sha256(data).digest()).decode(), len(data)]
-    # Pages first, the engine last: what is kept when a download breaks off is then of the most use at the next try.
-    return dict(sorted(table.items(), key=lambda row: (row[0].startswith("engine/"), row[0])))
+    return dict(sorted(table.items()))
 
 
 def write_worker(site: Path) -> tuple[str, int, int]:

@@ -14,6 +14,7 @@ const TABLE = `${SCOPE}kept-files`; // where a cache says which file it holds, f
 const MEMORY = `underslab-memory ${new URL(SCOPE).pathname}`; // of a started Python, for speed only: assets/js/memory.mjs
 const AT_ONCE = 6;
 const total = Object.values(FILES).reduce((sum, [, bytes]) => sum + bytes, 0);
+const ofEngine = (path) => path.startsWith("engine/");
 const address = (path) => new URL(path || "./", SCOPE).href;
 
 self.addEventListener("install", (event) => event.waitUntil(keepOrTell()));
@@ -49,22 +50,29 @@ async function keep() {
   const missing = Object.keys(FILES).filter((path) => !there.has(address(path)));
   const old = missing.length ? await olderCopies() : new Map();
   const progress = {done: total - missing.reduce((sum, path) => sum + FILES[path][1], 0), told: 0};
-  const next = async () => {
-    for (let path = missing.shift(); path !== undefined; path = missing.shift()) {
-      const [hash, bytes] = FILES[path];
-      const copy = await old.get(hash)?.();
-      if (copy) await tell(progress, bytes);
-      await put(cache, address(path), copy ?? await fetchWhole(address(path), hash, progress));
-    }
+  const one = async (path) => {
+    const [hash, bytes] = FILES[path];
+    const copy = await old.get(hash)?.();
+    if (copy) await tell(progress, bytes);
+    await put(cache, address(path), copy ?? await fetchWhole(address(path), hash, progress));
   };
-  // One that fails takes no further file along; the word that it broke off comes after the last word of progress.
+  // The engine first: a calculator's page that is opened meanwhile finds it in the browser's own cache.
+  await someAtOnce(missing.filter(ofEngine), one);
+  await someAtOnce(missing.filter((path) => !ofEngine(path)), one);
+  await tell({...progress, told: 0}, 0);
+}
+
+// One that fails takes no further path along; the word that it broke off comes after the last word of progress.
+async function someAtOnce(paths, work) {
+  const next = async () => {
+    for (let path = paths.shift(); path !== undefined; path = paths.shift()) await work(path);
+  };
   const ends = await Promise.allSettled(Array.from({length: AT_ONCE}, () => next().catch((error) => {
-    missing.length = 0;
+    paths.length = 0;
     throw error;
   })));
   const failed = ends.find(({status}) => status === "rejected");
   if (failed) throw failed.reason;
-  await tell({...progress, told: 0}, 0);
 }
 
 // On a device without room the memory gives way to the pages.

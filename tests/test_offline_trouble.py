@@ -68,6 +68,15 @@ def throw_all_away(page) -> None:
     page.evaluate("async () => { for (const name of await caches.keys()) await caches.delete(name); }")
 
 
+def test_the_engine_is_kept_first(page, site, serve, tmp_path):
+    """A calculator's page that is opened while the rest still comes finds the engine in the browser's own cache."""
+    asked = tmp_path / "asked"
+    first_visit(page, serve(site, trouble=("--asked", str(asked))).url)
+    order = [path.startswith("engine/") for path in asked.read_text(encoding="utf-8").splitlines()]
+    assert order.count(True) >= 4
+    assert order.index(False) == order.count(True)
+
+
 def test_server_killed_in_the_first_visit(page, site, serve, tmp_path):
     """No half site is used; the next visit fetches the rest only; then every page opens without the server."""
     server = serve(site, trouble=("--die-at", "look-up/"))
