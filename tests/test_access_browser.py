@@ -1,0 +1,174 @@
+"""What a reader's own settings ask for: less movement, the system's colours, paper, letters twice as large, keys alone."""
+
+import pytest
+
+from conftest import poll
+from test_every_page import AXE, READ, RULES, pages
+
+# One page of each kind.
+KINDS = [
+    "", "02-read-the-building/ways-in/", "04-under-the-slab/reach/", "06-water-and-pump/pump-sizing/", "10-prove-and-hand-over/",
+    "look-up/friction/", "practice/", "set-a-paper/", "job-sheet/", "how-this-is-checked/",
+]  # fmt: skip
+OTHER_SHAPES = {"phone, dark": (390, 844, "dark"), "desktop, light": (1280, 900, "light")}
+MOVING = """() => [...document.querySelectorAll("*")].flatMap((one) => ["", "::before", "::after"].map((part) => [one, getComputedStyle(one, part || null)]))
+  .filter(([, style]) => style.scrollBehavior === "smooth"
+    || [style.transitionDuration, style.animationDuration].some((text) => text.split(",").some((time) => parseFloat(time) > 0.01)))
+  .map(([one]) => one.outerHTML.slice(0, 80))"""
+# Controls without an edge, and lines, edges and words of drawings in the colour of what is behind them.
+UNSEEN = """() => {
+  const canvas = getComputedStyle(document.body).backgroundColor;
+  const sized = (one) => { const box = one.getBoundingClientRect(); return box.width > 1 && box.height > 1; };
+  const edged = (one) => { const style = getComputedStyle(one); return parseFloat(style.borderBottomWidth) >= 1 && style.borderBottomColor !== canvas; };
+  const controls = [...document.querySelectorAll(".u :is(button:not(.link-button), select, input:not([type=radio], [type=checkbox]), .pick span)")];
+  const shown = controls.filter((one) => sized(one) && !edged(one) && !(one.parentElement.matches(".ask") && edged(one.parentElement)));
+  const lines = [...document.querySelectorAll("main svg:not(.md-icon svg) :is(line, path, polyline, rect, circle, text)")].filter((one) => {
+    const style = getComputedStyle(one);
+    const colours = [style.stroke, style.fill].filter((colour) => colour !== "none" && !/^rgba.*, 0\\)$/.test(colour));
+    return sized(one) && colours.length && colours.every((colour) => colour === canvas) && !one.matches(".on-dot, .inside");
+  });
+  return [...shown, ...lines].map((one) => one.outerHTML.slice(0, 120));
+}"""
+PAPER = 680  # px: A4 with the margins of the style sheet; Letter is wider
+ON_PAPER = """() => {
+  const seen = (one) => one.checkVisibility({visibilityProperty: true}) && one.getBoundingClientRect().height > 1;
+  const all = (which) => [...document.querySelectorAll(which)];
+  return {
+    controls: all(".md-header, .md-search, .md-sidebar, .reach, .turn, .foot, main button:not(.link-button)").filter(seen).map((one) => one.outerHTML.slice(0, 80)),
+    folded: all("main details").filter((one) => one.parentElement.checkVisibility() && [...one.children].some((part) => part.tagName !== "SUMMARY" && part.textContent.trim() && !part.matches(".noprint, .hidden") && !seen(part)))
+      .map((one) => one.outerHTML.slice(0, 80)),
+    parts: all(".worked :is(.say, .found, [data-slot=steps], [data-slot=cautions], [data-slot=sources])").filter((one) => one.textContent.trim() && !seen(one))
+      .map((one) => one.outerHTML.slice(0, 80)),
+    wide: document.documentElement.scrollWidth - innerWidth,
+    cut: all("main *").filter((one) => seen(one) && !one.closest("svg, math") && one.getBoundingClientRect().right > innerWidth + 1)
+      .map((one) => one.outerHTML.slice(0, 80)).slice(0, 5),
+  };
+}"""
+
+
+@pytest.fixture
+def reader(browser):
+    """A page for a reader with these settings: ``reader(width=390, forced_colors="active")``."""
+    contexts = []
+
+    def start(width: int = 390, **settings: object):
+        context = browser.new_context(viewport={"width": width, "height": 844}, service_workers="block", **settings)
+        contexts.append(context)
+        return context.new_page()
+
+    yield start
+    for context in contexts:
+        context.close()
+
+
+@pytest.mark.parametrize("shape", OTHER_SHAPES)
+def test_axe_finds_nothing_in_the_other_shapes(site_server, reader, shape):
+    """One page of each kind, dark on a phone and light on a desktop; the other pairs are seen on every page."""
+    width, _, scheme = OTHER_SHAPES[shape]
+    page, found = reader(width, color_scheme=scheme, bypass_csp=True), {}
+    for address in KINDS:
+        page.goto(site_server.url + address)
+        page.evaluate(READ)
+        page.evaluate(AXE.read_text(encoding="utf-8"))
+        answer = page.evaluate("rules => axe.run(document, {runOnly: {type: 'tag', values: rules}, resultTypes: ['violations']})", RULES)
+        if answer["violations"]:
+            found[address] = [(v["id"], [node["target"] for node in v["nodes"]][:3]) for v in answer["violations"]]
+    assert not found
+
+
+def test_nothing_moves_for_those_who_ask_for_less_motion(site_server, reader):
+    """No animation, no transition, no smooth scrolling where the reader's system asks for less of it."""
+    page = reader(reduced_motion="reduce")
+    moving = {}
+    for address in KINDS:
+        page.goto(site_server.url + address)
+        if found := page.evaluate(MOVING):
+            moving[address] = found[:5]
+    assert not moving
+
+
+@pytest.mark.parametrize("scheme", ["light", "dark"])
+def test_controls_and_drawings_in_the_colours_of_the_system(site_server, reader, scheme):
+    """With forced colours each control has an edge, and no line or word of a drawing has the colour of the ground."""
+    page = reader(forced_colors="active", color_scheme=scheme)
+    unseen = {}
+    for address in KINDS:
+        page.goto(site_server.url + address)
+        if found := page.evaluate(UNSEEN):
+            unseen[address] = found[:5]
+    assert not unseen
+
+
+def test_letters_twice_as_large(site, site_server, reader):
+    """A window of 640 px, as one of 1280 px at 200 percent: no page scrolls sideways."""
+    page, wide = reader(640), {}
+    for address in pages(site):
+        page.goto(site_server.url + address)
+        over = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
+        if over > 0:
+            wide[address] = over
+    assert not wide
+
+
+def test_targets_of_menu_and_folds(site_server, reader):
+    """On a phone each entry of the open menu and each fold is at least 44 px high."""
+    page, small = reader(), {}
+    for address in KINDS:
+        page.goto(site_server.url + address)
+        page.get_by_role("button", name="Menu").click()
+        tiny = page.evaluate(
+            "() => [...document.querySelectorAll('.md-sidebar--primary a.md-nav__link, main summary')]"
+            ".filter(e => { const b = e.getBoundingClientRect(); return b.width > 1 && b.height < 43.9; }).map(e => e.outerHTML.slice(0, 80))")
+        if tiny:
+            small[address] = tiny[:3]
+        assert page.locator(".md-sidebar--primary a.md-nav__link").first.is_visible() or address == "job-sheet/"
+    assert not small
+
+
+def test_paper_shows_the_whole_page(site, site_server, reader):
+    """Printed, folds are open, every part of a worked example is there, controls are not, and nothing is cut at the side."""
+    page, wrong = reader(PAPER), {}
+    page.emulate_media(media="print")
+    for address in pages(site):
+        page.goto(site_server.url + address)
+        found = {what: value for what, value in page.evaluate(ON_PAPER).items() if value not in ([], 0)}
+        if found:
+            wrong[address] = found
+    assert not wrong
+
+
+def calculator_pages(site) -> dict[str, str]:
+    """Each calculator with the first page that holds it."""
+    found: dict[str, str] = {}
+    for address in pages(site):
+        text = (site / address / "index.html").read_text(encoding="utf-8")
+        for part in text.split('data-calculator="')[1:]:
+            found.setdefault(part.split('"')[0], address)
+    return found
+
+
+def test_every_calculator_by_keyboard_alone(site, site_server, page):
+    """Tab reaches the numbers, a typed one is answered, and Tab leads out again."""
+    page.set_viewport_size({"width": 390, "height": 844})
+    names = calculator_pages(site)
+    assert len(names) > 20
+    where = "(name) => document.activeElement.closest(`section[data-calculator='${name}'] form`) ? document.activeElement.type : ''"
+    for name, address in names.items():
+        page.goto(site_server.url + address)
+        page.wait_for_selector("html[data-engine=ready]", timeout=60_000)
+        example = page.locator(f"section[data-calculator='{name}']").first
+        first = example.locator("form :is(input, select, button)").first
+        first.evaluate("(one) => one.closest('form').previousElementSibling?.scrollIntoView()")
+        for _ in range(150):
+            page.keyboard.press("Tab")
+            if page.evaluate(where, name) == "text":
+                break
+        else:
+            raise AssertionError(f"{name}: Tab does not reach a number")
+        page.keyboard.press("ControlOrMeta+a")
+        page.keyboard.type("3.21")
+        poll(lambda at=example: at.locator("[data-slot=spoken]").inner_text())
+        example.locator("form :is(input, select, button)").last.evaluate("(one) => one.focus()")
+        for _ in range(3):
+            page.keyboard.press("Tab")
+        assert page.evaluate(where, name) == "", f"{name}: Tab does not lead out"
