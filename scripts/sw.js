@@ -15,6 +15,7 @@ const MEMORY = `underslab-memory ${new URL(SCOPE).pathname}`; // of a started Py
 const AT_ONCE = 6;
 const total = Object.values(FILES).reduce((sum, [, bytes]) => sum + bytes, 0);
 const ofEngine = (path) => path.startsWith("engine/");
+const isFull = (error) => error.name === "QuotaExceededError";
 const address = (path) => new URL(path || "./", SCOPE).href;
 
 self.addEventListener("install", (event) => event.waitUntil(keepOrTell()));
@@ -38,14 +39,14 @@ async function keepOrTell() {
   try {
     await keep();
   } catch (error) {
-    await toPages({type: "broken off", full: error.name === "QuotaExceededError"});
+    await toPages({type: "broken off", full: isFull(error)});
     throw error;
   }
 }
 
 async function keep() {
   const cache = await caches.open(NAME);
-  await cache.put(TABLE, new Response(JSON.stringify(FILES)));
+  await put(cache, TABLE, new Response(JSON.stringify(FILES)));
   const there = new Set((await cache.keys()).map((request) => request.url));
   const missing = Object.keys(FILES).filter((path) => !there.has(address(path)));
   const old = missing.length ? await olderCopies() : new Map();
@@ -71,8 +72,8 @@ async function someAtOnce(paths, work) {
     paths.length = 0;
     throw error;
   })));
-  const failed = ends.find(({status}) => status === "rejected");
-  if (failed) throw failed.reason;
+  const reasons = ends.filter(({status}) => status === "rejected").map(({reason}) => reason);
+  if (reasons.length) throw reasons.find(isFull) ?? reasons[0];
 }
 
 // On a device without room the memory gives way to the pages.
@@ -98,11 +99,10 @@ async function olderCopies() {
 // One file, byte by byte for the progress line, refused unless its hash is the expected one: a server in the middle of
 // being changed must not leave a mixture behind. It is kept as it came: beside an answer of the network the browser keeps
 // the code that it compiles. Files of the engine never change under one name: what the page has fetched will do, with
-// the code that belongs to it.
+// the code that belongs to it. What the browser has may be spoilt, or a server may take it for the new one: then anew.
 function fetchWhole(url, hash, progress) {
-  if (!url.startsWith(`${SCOPE}engine/`)) return fetched(url, hash, progress, "no-cache");
-  // The browser may have kept a spoilt copy, or a refusal.
-  return fetched(url, hash, progress, "force-cache").catch(() => fetched(url, hash, progress, "reload"));
+  const cache = url.startsWith(`${SCOPE}engine/`) ? "force-cache" : "no-cache";
+  return fetched(url, hash, progress, cache).catch(() => fetched(url, hash, progress, "reload"));
 }
 
 async function fetched(url, hash, progress, cache) {

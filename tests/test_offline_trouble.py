@@ -143,13 +143,24 @@ def test_update_without_room(page, site, copy, serve):
     page.goto(server.url)
     poll(lambda: len(versions(page)) == 2)
     poll(lambda: not updating(page))
-    poll(lambda: line(page) == READY)
+    poll(lambda: line(page) == f"{READY} There is too little room here for the new version.")
     server.stop()
     opens_whole(page, site, server.url)
     page.goto(server.url)
     assert not is_new(page)
     server = serve(copy, port=server.port)
     room(page, server.url)
+    page.goto(server.url)
+    take(page)
+
+
+def test_update_from_a_server_that_says_not_changed(page, copy, serve):
+    """Where a server takes what the browser has for the new file, the file is fetched anew, and the update arrives whole."""
+    server = serve(copy)
+    first_visit(page, server.url)
+    server.stop()
+    new_version(copy)
+    server = serve(copy, port=server.port, trouble=("--stale",))
     page.goto(server.url)
     take(page)
 

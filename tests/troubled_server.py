@@ -1,9 +1,10 @@
 """The project's server with a trouble, as a process of its own.
 
-    python tests/troubled_server.py site --port 8000 [--die-at look-up/] [--asked FILE] [--days 4000]
+    python tests/troubled_server.py site --port 8000 [--die-at look-up/] [--asked FILE] [--days 4000] [--stale]
 
 --die-at: the process is gone in the middle of its answer to this address. --asked: each address that the offline worker
 asks for is written into FILE. --days: how far the clock of its headers is off; what it answers may be kept as long again, without a question.
+--stale: it takes whatever the browser has for what it would send, sw.js excepted.
 """
 
 import argparse
@@ -26,11 +27,15 @@ class Troubled(Handler):
     die_at: str | None = None
     asked: Path | None = None
     days = 0
+    stale = False
 
     def do_GET(self, body: bool = True) -> None:
         if self.asked and self.headers.get("Referer", "").endswith("/sw.js"):
             with self.asked.open("a", encoding="utf-8") as file:
                 file.write(self.path.removeprefix(self.base) + "\n")
+        if self.stale and not self.path.endswith("/sw.js") and {"If-None-Match", "If-Modified-Since"} & set(self.headers):
+            self.send_response(HTTPStatus.NOT_MODIFIED)
+            return self.end_headers()
         super().do_GET(body)
 
     def reply(self, status: HTTPStatus, data: bytes, body: bool, headers: dict[str, str]) -> None:
@@ -60,9 +65,10 @@ def main() -> None:
     parser.add_argument("--die-at")
     parser.add_argument("--asked", type=Path)
     parser.add_argument("--days", type=int, default=0)
+    parser.add_argument("--stale", action="store_true")
     options = parser.parse_args()
     server = make_server(options.site, port=options.port, base=options.base)
-    trouble = {"die_at": options.die_at, "asked": options.asked, "days": options.days}
+    trouble = {"die_at": options.die_at, "asked": options.asked, "days": options.days, "stale": options.stale}
     server.RequestHandlerClass = type("TroubledHandler", (Troubled, server.RequestHandlerClass), trouble)
     server.serve_forever()
 

@@ -11,6 +11,7 @@
   let taken = false; // the reader asked for the new version: one reload then
   let controlled = Boolean(workers?.controller);
   let brokenOff = BROKEN_OFF;
+  let ready = READY;
   let coming = null; // the worker that fetches the files now
 
   if (line && button) {
@@ -100,9 +101,11 @@
 
   function heard({type, done, total, whole, full}) {
     const megabytes = (bytes) => (bytes / 1e6).toFixed(1);
-    if (type === "state" && button.hidden) say(whole ? READY : MISSING);
+    if (type === "state" && button.hidden) say(whole ? ready : MISSING);
     if (type === "broken off") {
       brokenOff = full ? FULL : BROKEN_OFF;
+      if (full && controlled && line.textContent !== MISSING) ready = `${READY} There is too little room here for the new version.`;
+      if (line.textContent === READY) say(ready);
       if ([MISSING, BROKEN_OFF].includes(line.textContent)) say(brokenOff); // it may come after the news of the worker's end
     }
     if (type === "kept" && coming && !workers.controller) say(`Being kept on this device: ${megabytes(done)} of ${megabytes(total)} MB.`);
