@@ -274,8 +274,13 @@ class Remembered(Whole):
         return importlib.import_module("scripts.site_memory").lists()
 
 
+def only_a_link(cell):
+    """Whether a cell of a table holds one link and no other word."""
+    return cell.tag in ("td", "th") and [child.tag for child in cell] == ["a"] and not f"{cell.text or ''}{cell[0].tail or ''}".strip()
+
+
 class ScrollingTables(Treeprocessor):
-    """Puts each table into a box that a keyboard can scroll, named by the heading above it."""
+    """Puts each table into a box that a keyboard can scroll, named by the heading above it; marks cells that are a link."""
 
     def run(self, root):
         seen = {}
@@ -284,6 +289,8 @@ class ScrollingTables(Treeprocessor):
         for element in list(root.iter()):
             if re.fullmatch("h[1-6]", str(element.tag)):
                 heading = STASHED.sub("", "".join(element.itertext())).strip()
+            if only_a_link(element):
+                element.set("class", (element.get("class", "") + " goes").strip())
             if element.tag != "table" or "table" in parents[element].get("class", ""):
                 continue
             seen[heading] = seen.get(heading, 0) + 1

@@ -29,6 +29,30 @@ UNSEEN = """() => {
   });
   return [...shown, ...lines].map((one) => one.outerHTML.slice(0, 120));
 }"""
+# Links and folds that are lower than a finger: 44 px where nothing else stands in the line, 24 px within a text. Measured by what is hit.
+LOW = """() => {
+  const whole = new CSSStyleSheet();
+  whole.replaceSync("[data-slot] { content-visibility: visible !important }");
+  document.adoptedStyleSheets.push(whole);
+  const inline = (one) => getComputedStyle(one).display === "inline";
+  const alone = (one) => {
+    if (one.closest(".turn, .foot")) return true;
+    if (one.closest(".src, .src-ref")) return false;
+    let block = one;
+    while (inline(block)) block = block.parentElement;
+    return block.textContent.trim() === one.textContent.trim();
+  };
+  return [...document.querySelectorAll(":is(main .u, .turn, .foot) a[href], main .u summary")].flatMap((one) => {
+    if (!one.checkVisibility({visibilityProperty: true})) return [];
+    one.scrollIntoView({block: "center"});
+    const line = one.getClientRects()[0], across = line.left + Math.min(line.width / 2, 20), middle = line.top + line.height / 2;
+    const hit = (down) => one.contains(document.elementFromPoint(across, middle + down));
+    let up = 0, down = 0;
+    while (up < 44 && hit(-up - .5)) up += .5;
+    while (down < 44 && hit(down + .5)) down += .5;
+    return up + down + 1 >= (alone(one) ? 44 : 24) ? [] : [`${up + down} px: ${one.textContent.trim()}`];
+  });
+}"""
 PAPER = 680  # px: A4 with the margins of the style sheet; Letter is wider
 ON_PAPER = """() => {
   const seen = (one) => one.checkVisibility({visibilityProperty: true}) && one.getBoundingClientRect().height > 1;
@@ -110,14 +134,24 @@ def test_letters_twice_as_large(site, site_server, reader):
     assert not wide
 
 
-def test_targets_of_menu_and_folds(site_server, reader):
-    """On a phone each entry of the open menu and each fold is at least 44 px high."""
+def test_links_and_folds_are_as_high_as_a_finger(site, site_server, reader):
+    """On a phone each link or fold that stands alone is hit over 44 px, each link in a text over 24 px."""
+    page, low = reader(), {}
+    for address in pages(site):
+        page.goto(site_server.url + address)
+        if found := page.evaluate(LOW):
+            low[address] = found[:5]
+    assert not low
+
+
+def test_targets_of_the_menu(site_server, reader):
+    """On a phone each entry of the open menu is at least 44 px high."""
     page, small = reader(), {}
     for address in KINDS:
         page.goto(site_server.url + address)
         page.get_by_role("button", name="Menu").click()
         tiny = page.evaluate(
-            "() => [...document.querySelectorAll('.md-sidebar--primary a.md-nav__link, main summary')]"
+            "() => [...document.querySelectorAll('.md-sidebar--primary a.md-nav__link')]"
             ".filter(e => { const b = e.getBoundingClientRect(); return b.width > 1 && b.height < 43.9; }).map(e => e.outerHTML.slice(0, 80))")
         if tiny:
             small[address] = tiny[:3]
