@@ -15,7 +15,8 @@ MOVING = """() => [...document.querySelectorAll("*")].flatMap((one) => ["", "::b
   .filter(([, style]) => style.scrollBehavior === "smooth"
     || [style.transitionDuration, style.animationDuration].some((text) => text.split(",").some((time) => parseFloat(time) > 0.01)))
   .map(([one]) => one.outerHTML.slice(0, 80))"""
-# Controls without an edge, and lines, edges and words of drawings in the colour of what is behind them.
+# Controls without an edge, bars without a colour, choices that look like the others, and lines, edges and words of drawings in the
+# colour of what is behind them.
 UNSEEN = """() => {
   const canvas = getComputedStyle(document.body).backgroundColor;
   const sized = (one) => { const box = one.getBoundingClientRect(); return box.width > 1 && box.height > 1; };
@@ -27,7 +28,13 @@ UNSEEN = """() => {
     const colours = [style.stroke, style.fill].filter((colour) => colour !== "none" && !/^rgba.*, 0\\)$/.test(colour));
     return sized(one) && colours.length && colours.every((colour) => colour === canvas) && !one.matches(".on-dot, .inside");
   });
-  return [...shown, ...lines].map((one) => one.outerHTML.slice(0, 120));
+  const bars = [...document.querySelectorAll(".slab, .caution.is-danger .caution__level")].filter((one) => sized(one) && getComputedStyle(one).backgroundColor === canvas);
+  const border = (one) => one && ["borderBottomColor", "borderBottomWidth"].map((what) => getComputedStyle(one)[what]).join();
+  const alike = [...document.querySelectorAll(".u .picks")].flatMap((all) => {
+    const [on, off] = ["input:checked + span", "input:not(:checked) + span"].map((which) => all.querySelector(which));
+    return on && off && border(on) === border(off) ? [on] : [];
+  });
+  return [...shown, ...lines, ...bars, ...alike].map((one) => one.outerHTML.slice(0, 120));
 }"""
 # Links and folds that are lower than a finger: 44 px where nothing else stands in the line, 24 px within a text. Measured by what is hit.
 LOW = """() => {
