@@ -64,13 +64,18 @@ PAPER = 680  # px: A4 with the margins of the style sheet; Letter is wider
 ON_PAPER = """() => {
   const seen = (one) => one.checkVisibility({visibilityProperty: true}) && one.getBoundingClientRect().height > 1;
   const all = (which) => [...document.querySelectorAll(which)];
+  // What belongs to the screen: controls and what they say, choices that were not taken, the page's own notes to its reader there.
+  const left = "[hidden], title, desc, option, script, .hint, .acts, button, .pick:has(input:not(:checked)), .more > summary, .field > .src, .jump, .lookup, .noprint";
+  const words = () => {
+    const found = all("main :is(input:not([type=radio], [type=checkbox]), select)"), walker = document.createTreeWalker(document.querySelector(".md-content"), NodeFilter.SHOW_TEXT);
+    while (walker.nextNode()) if (walker.currentNode.data.trim()) found.push(walker.currentNode.parentElement);
+    return found;
+  };
   return {
     controls: all(".md-header, .md-search, .md-sidebar, .reach, .turn, .foot, main button:not(.link-button)").filter(seen).map((one) => one.outerHTML.slice(0, 80)),
-    folded: all("main details").filter((one) => one.parentElement.checkVisibility() && [...one.children].some((part) => part.tagName !== "SUMMARY" && part.textContent.trim() && !part.matches(".noprint, .hidden") && !seen(part)))
-      .map((one) => one.outerHTML.slice(0, 80)),
-    parts: all(".worked :is(.say, .found, [data-slot=steps], [data-slot=cautions], [data-slot=sources])").filter((one) => one.textContent.trim() && !seen(one))
-      .map((one) => one.outerHTML.slice(0, 80)),
+    gone: words().filter((one) => !one.closest(left) && !one.checkVisibility({visibilityProperty: true})).map((one) => one.outerHTML.slice(0, 80)).slice(0, 5),
     wide: document.documentElement.scrollWidth - innerWidth,
+    rolled: all("main :is(.math, pre, .table)").filter((one) => one.scrollWidth > one.clientWidth + 1).map((one) => one.outerHTML.slice(0, 80)),
     cut: all("main *").filter((one) => seen(one) && !one.closest("svg, math") && one.getBoundingClientRect().right > innerWidth + 1)
       .map((one) => one.outerHTML.slice(0, 80)).slice(0, 5),
   };
@@ -167,7 +172,7 @@ def test_targets_of_the_menu(site_server, reader):
 
 
 def test_paper_shows_the_whole_page(site, site_server, reader):
-    """Printed, folds are open, every part of a worked example is there, controls are not, and nothing is cut at the side."""
+    """Printed, all that is read is there, folded or not; controls are not; nothing is cut at the side or waits to be scrolled."""
     page, wrong = reader(PAPER), {}
     page.emulate_media(media="print")
     for address in pages(site):
