@@ -3,7 +3,8 @@
 import pytest
 
 from conftest import poll
-from test_every_page import AXE, READ, RULES, pages
+from test_every_page import READ, pages, violations
+from test_practice_browser import open_problem
 
 # One page of each kind.
 KINDS = [
@@ -105,11 +106,43 @@ def test_axe_finds_nothing_in_the_other_shapes(site_server, reader, shape):
     for address in KINDS[::2]:
         page.goto(site_server.url + address)
         page.evaluate(READ)
-        page.evaluate(AXE.read_text(encoding="utf-8"))
-        answer = page.evaluate("rules => axe.run(document, {runOnly: {type: 'tag', values: rules}, resultTypes: ['violations']})", RULES)
-        if answer["violations"]:
-            found[address] = [(v["id"], [node["target"] for node in v["nodes"]][:3]) for v in answer["violations"]]
+        if wrong := violations(page):
+            found[address] = wrong
     assert not found
+
+
+@pytest.mark.parametrize("shape", OTHER_SHAPES)
+def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader, shape):
+    """A form with a new row, a number that is not understood, open folds and a link; a problem that was marked; search and menu."""
+    width, _, scheme = OTHER_SHAPES[shape]
+    page, found = reader(width, color_scheme=scheme, bypass_csp=True), {}
+    page.goto(site_server.url + "06-water-and-pump/pump-sizing/")
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    page.click("section.worked [data-act=link]")
+    page.click('[data-list="fittings"] [data-add]')
+    page.locator("section.worked details").evaluate_all("all => all.forEach((one) => { one.open = true; })")
+    page.fill('input[data-path="static_lift"]', "32,5")
+    page.locator('[data-at="static_lift"] .wrong').wait_for()
+    page.locator("section.worked .stale").first.wait_for()
+    found["form"] = violations(page)
+    page.goto(site_server.url + "practice/")
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    open_problem(page, "pump-head")
+    page.fill("[data-answer]", "1")
+    page.keyboard.press("Enter")
+    page.locator(".diagnosis").wait_for()
+    page.click("[data-act=working]")
+    page.locator(".diagnosis math").first.wait_for(state="attached")
+    found["problem"] = violations(page)
+    if width < 1280:
+        page.get_by_role("button", name="Menu").click()
+        found["menu"] = violations(page)
+        page.keyboard.press("Escape")
+    page.keyboard.press("/")
+    page.keyboard.type("frost", delay=20)
+    page.locator(".md-search-result__link").first.wait_for()
+    found["search"] = violations(page)
+    assert not {what: wrong for what, wrong in found.items() if wrong}
 
 
 def test_nothing_moves_for_those_who_ask_for_less_motion(site_server, reader):

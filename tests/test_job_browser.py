@@ -11,13 +11,13 @@ import pytest
 
 from conftest import Gate, poll
 from job_files import LANE, PIPE, lane
+from test_every_page import violations
 from test_frame_browser import SHIFTS
 
 SHEET = "job-sheet/"
 PIPE_LOSS = "07-pipe-and-fan/pipe-loss/"
 FAN_POINT = "07-pipe-and-fan/fan-and-system/"
 PUMP = "06-water-and-pump/pump-sizing/"
-AXE = Path(__file__).resolve().parents[1] / "scripts" / "node_modules" / "axe-core" / "axe.min.js"
 GAUGE = "Gauge at start-up, marked on the gauge"
 PREFIX = "underslab:job:"
 
@@ -539,11 +539,7 @@ def test_axe_finds_nothing_on_a_sheet_in_use(browser: Any, site_server: Any, wid
     sheet = Sheet(page, site_server.url).open().ready()
     page.locator(".desk details").evaluate_all("all => all.forEach(one => { one.open = true; })")
     sheet.press("delete")
-    page.add_script_tag(path=str(AXE))
-    found = page.evaluate(
-        "axe.run(document, {runOnly: {type: 'tag', values: ['wcag2a','wcag2aa','wcag21a','wcag21aa','wcag22aa','best-practice']}, resultTypes: ['violations']})"
-    )
-    assert [(one["id"], one["nodes"][0]["html"][:200]) for one in found["violations"]] == []
+    assert violations(page) == []
     assert page.evaluate("document.documentElement.scrollWidth <= innerWidth")
     small_targets = page.locator(".desk :is(button, select, input:not([type=radio]):not([type=checkbox]):not([type=file])), [data-sheet] :is(button, input)").evaluate_all(
         "all => all.filter(one => one.getClientRects().length && one.getBoundingClientRect().height < 47.5).map(one => one.outerHTML.slice(0, 90))"
