@@ -124,6 +124,7 @@ def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader, shape):
     page.fill('input[data-path="static_lift"]', "32,5")
     page.locator('[data-at="static_lift"] .wrong').wait_for()
     page.locator("section.worked .stale").first.wait_for()
+    page.evaluate(READ)
     found["form"] = violations(page)
     page.goto(site_server.url + "practice/")
     poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
@@ -214,6 +215,23 @@ def test_paper_shows_the_whole_page(site, site_server, reader):
         if found:
             wrong[address] = found
     assert not wrong
+
+
+def test_a_formula_wider_than_the_phone_takes_focus_after_each_answer(site_server, reader):
+    """What has to be scrolled sideways is a stop of the Tab key, as built and when new numbers stand in it."""
+    page = reader()
+    page.goto(site_server.url + "06-water-and-pump/pump-sizing/")
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    wide = """() => [...document.querySelectorAll(".steps .math")].filter((one) => one.scrollWidth > one.clientWidth + 1)
+      .map((one) => [one.textContent, one.tabIndex])"""
+    page.evaluate(READ)
+    (built, _), *others = page.evaluate(wide)
+    assert not others
+    page.locator(".steps .math").filter(has_text=built).scroll_into_view_if_needed()
+    poll(lambda: page.evaluate(wide) == [[built, 0]], 5)
+    page.locator("input[data-path=static_lift]").evaluate(
+        "(box) => { box.value = '9.5'; box.dispatchEvent(new Event('input', {bubbles: true})); }")
+    poll(lambda: (now := page.evaluate(wide)) and now[0][0] != built and now[0][1] == 0, 5)
 
 
 def calculator_pages(site) -> dict[str, str]:

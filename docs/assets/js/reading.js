@@ -19,6 +19,9 @@
   if (content) {
     new ResizeObserver(reach).observe(content);
     content.addEventListener("contentvisibilityautostatechange", reach);
+    // New steps may be as tall as those before them.
+    const renewed = new MutationObserver(() => requestAnimationFrame(reach));
+    for (const steps of content.querySelectorAll("[data-slot=steps]")) renewed.observe(steps, {childList: true});
   }
 
   let opened = [];
