@@ -147,3 +147,8 @@ def poll(look: Callable[[], object], seconds: float = 20, every: float = 0.05) -
         assert time.monotonic() < until, "waited in vain"
         time.sleep(every)
     return answer
+
+
+def ready(page: Any, seconds: float = 60) -> None:
+    """Waits until the calculators of an open page answer."""
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", seconds)

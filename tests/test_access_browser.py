@@ -2,7 +2,7 @@
 
 import pytest
 
-from conftest import poll
+from conftest import poll, ready
 from test_every_page import READ, pages, violations
 from test_practice_browser import open_problem
 
@@ -115,7 +115,7 @@ def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader):
     """A form with a new row, a number that is not understood, open folds and a link; a problem that was marked; search and menu."""
     page, found = reader(color_scheme="dark", bypass_csp=True), {}
     page.goto(site_server.url + "06-water-and-pump/pump-sizing/")
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    ready(page)
     page.click("section.worked [data-act=link]")
     page.click('[data-list="fittings"] [data-add]')
     page.locator("section.worked details").evaluate_all("all => all.forEach((one) => { one.open = true; })")
@@ -125,7 +125,7 @@ def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader):
     page.evaluate(READ)
     found["form"] = violations(page)
     page.goto(site_server.url + "practice/")
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    ready(page)
     open_problem(page, "pump-head")
     page.fill("[data-answer]", "1")
     page.keyboard.press("Enter")
@@ -218,7 +218,7 @@ def test_a_formula_wider_than_the_phone_takes_focus_after_each_answer(site_serve
     """What has to be scrolled sideways is a stop of the Tab key, as built and when new numbers stand in it."""
     page = reader()
     page.goto(site_server.url + "06-water-and-pump/pump-sizing/")
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    ready(page)
     wide = """() => [...document.querySelectorAll(".steps .math")].filter((one) => one.scrollWidth > one.clientWidth + 1)
       .map((one) => [one.textContent, one.tabIndex])"""
     page.evaluate(READ)
@@ -252,7 +252,7 @@ def test_every_calculator_by_keyboard_alone(site, site_server, page):
     }"""
     for name, address in names.items():
         page.goto(site_server.url + address)
-        page.wait_for_selector("html[data-engine=ready]", timeout=60_000)
+        ready(page)
         example = page.locator(f"section[data-calculator='{name}']").first
         answer = example.locator("[data-slot=now], [data-slot=results], [data-slot=steps]")
         first = example.locator("form :is(input, select, button)").first

@@ -6,7 +6,7 @@ from urllib.parse import urlsplit
 
 import pytest
 
-from conftest import ROOT, Gate, poll
+from conftest import ROOT, Gate, poll, ready
 from scripts.build import WORTH_COMPRESSING, compressed
 from scripts.offline_list import offline_table
 
@@ -69,7 +69,7 @@ def test_first_answer(site, site_server, visit):
     """All that the first visit of a calculator's page fetches until an edit is answered."""
     page, asked = visit()
     page.goto(site_server.url + CALCULATOR)
-    page.locator("html[data-engine=ready]").wait_for(timeout=60_000)
+    ready(page)
     example = page.locator("section.worked[data-calculator]").first
     before = example.locator("[data-slot=spoken]").inner_text()
     example.locator("input[data-units][value=si]").evaluate("(box) => box.click()")

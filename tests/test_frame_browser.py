@@ -2,7 +2,7 @@
 
 import pytest
 
-from conftest import Gate, poll
+from conftest import Gate, poll, ready
 
 PAGE = "07-pipe-and-fan/pipe-loss/"
 KINDS = ["", PAGE, "practice/", "practice/#p=abc", "set-a-paper/", "job-sheet/", "look-up/friction/"]
@@ -32,7 +32,7 @@ def test_search_is_fetched_when_somebody_turns_to_it(page, site_server, asked, b
     """A page loads neither the theme's script nor the list of words; both come with the field, or its key, and it finds."""
     page.set_viewport_size({"width": 1280, "height": 900})
     page.goto(site_server.url + PAGE)
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 30)
+    ready(page, 30)
     assert not of_theme(asked)
     page.click(".md-search__input") if begin == "#field" else page.keyboard.press(begin)
     page.keyboard.type("sump lid", delay=20)
@@ -104,7 +104,7 @@ def test_nothing_jumps_when_the_scripts_come(browser, site, site_server, width):
         gate.open()
         page.wait_for_load_state("load")
         if page.locator("meta[name=calculators]").count() and address != "job-sheet/":  # which starts it for one's own job
-            poll(lambda at=page: at.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+            ready(page)
         page.evaluate("new Promise((go) => requestAnimationFrame(() => requestAnimationFrame(go)))")
         moved[address] = page.evaluate("shifted()")
         context.close()

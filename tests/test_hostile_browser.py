@@ -9,7 +9,7 @@ import pytest
 
 from calculators.practice import mark
 from calculators.practice import paper as papers
-from conftest import poll
+from conftest import poll, ready
 
 MARKUP = "<img src=x onerror=document.title='hit'><script>document.title='hit'</script>"
 PAPER = papers.compose(number=6, parts=["water-and-pump"], seed="s")
@@ -38,7 +38,7 @@ def unharmed(page) -> None:
 
 def start(page, url: str) -> None:
     page.goto(url)
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    ready(page)
 
 
 def test_any_link_of_a_paper_is_refused_in_words(page, site_server):

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from calculators.show.house import inputs_of, reached
-from conftest import poll
+from conftest import poll, ready
 from keeping import ASK
 
 PAGE = "07-pipe-and-fan/pipe-loss/"
@@ -35,7 +35,7 @@ def from_memory(page) -> bool:
 
 def open_ready(page, url: str) -> None:
     page.goto(url)
-    page.wait_for_selector("html[data-engine=ready]")
+    ready(page, 30)
 
 
 def kept(page) -> bool:

@@ -2,13 +2,13 @@
 
 from calculators.practice import templates
 from calculators.units import from_si
-from conftest import poll
+from conftest import poll, ready
 
 
 def start(page, url):
     """The practice page, its engine running."""
     page.goto(url + "practice/")
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    ready(page)
 
 
 def open_problem(page, id):
@@ -53,7 +53,7 @@ def test_an_unreadable_answer_loses_nothing(page, site_server):
 def test_a_paper_travels_in_its_link(page, site_server):
     """Trainer to learner to trainer: link, hand-in code, table; a bent code and a bent link are refused with words."""
     page.goto(site_server.url + "set-a-paper/")
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    ready(page)
     page.fill("#number", "3")
     page.click("text=Make the paper")
     poll(lambda: page.locator(".qr path").count())
@@ -158,6 +158,6 @@ def test_practice_works_without_a_network(page, serve, site):
     poll(lambda: page.locator("#offline-state").inner_text().startswith("Ready"), 90)
     server.stop()
     page.reload()
-    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready", 60)
+    ready(page)
     open_problem(page, "relief-hole-flow")
     assert page.locator("[data-answer]").count() == 1
