@@ -125,6 +125,20 @@ def page(browser) -> Iterator[object]:
     assert not outside, outside
 
 
+@pytest.fixture
+def fresh(browser) -> Iterator[Callable[..., Any]]:
+    """Pages in profiles of their own: ``fresh(color_scheme="dark")``; they are closed after the test."""
+    contexts = []
+
+    def start(**settings: object) -> Any:
+        contexts.append(browser.new_context(**settings))
+        return contexts[-1].new_page()
+
+    yield start
+    for context in contexts:
+        context.close()
+
+
 class Gate:
     """Holds a page's requests back until it is opened: ``page.route("**/*.js", gate.hold)``."""
 

@@ -11,7 +11,6 @@ KINDS = [
     "", "02-read-the-building/ways-in/", "04-under-the-slab/reach/", "06-water-and-pump/pump-sizing/", "10-prove-and-hand-over/",
     "look-up/friction/", "practice/", "set-a-paper/", "job-sheet/", "how-this-is-checked/",
 ]  # fmt: skip
-OTHER_SHAPES = {"phone, dark": (390, 844, "dark"), "desktop, light": (1280, 900, "light")}
 MOVING = """() => [...document.querySelectorAll("*")].flatMap((one) => ["", "::before", "::after"].map((part) => [one, getComputedStyle(one, part || null)]))
   .filter(([, style]) => style.scrollBehavior === "smooth"
     || [style.transitionDuration, style.animationDuration].some((text) => text.split(",").some((time) => parseFloat(time) > 0.01)))
@@ -84,31 +83,31 @@ ON_PAPER = """() => {
 
 
 @pytest.fixture
-def reader(browser):
+def reader(fresh):
     """A page for a reader with these settings: ``reader(width=390, forced_colors="active")``."""
-    contexts = []
-
-    def start(width: int = 390, **settings: object):
-        context = browser.new_context(viewport={"width": width, "height": 844}, service_workers="block", **settings)
-        contexts.append(context)
-        return context.new_page()
-
-    yield start
-    for context in contexts:
-        context.close()
+    return lambda width=390, **settings: fresh(viewport={"width": width, "height": 844}, service_workers="block", **settings)
 
 
-@pytest.mark.parametrize("shape", OTHER_SHAPES)
-def test_axe_finds_nothing_in_the_other_shapes(site_server, reader, shape):
+def wrong_on(page, url, addresses, look) -> dict[str, object]:
+    """What ``look``, code for the page or a function, finds wrong on each of these pages; the first few where it is a list."""
+    wrong = {}
+    for address in addresses:
+        page.goto(url + address)
+        if found := page.evaluate(look) if isinstance(look, str) else look(page):
+            wrong[address] = found[:5] if isinstance(found, list) else found
+    return wrong
+
+
+def axe(page):
+    page.evaluate(READ)
+    return violations(page)
+
+
+@pytest.mark.parametrize(("width", "scheme"), [(390, "dark"), (1280, "light")])
+def test_axe_finds_nothing_in_the_other_shapes(site_server, reader, width, scheme):
     """Every other kind of page, dark on a phone and light on a desktop; the other pairs are seen on every page."""
-    width, _, scheme = OTHER_SHAPES[shape]
-    page, found = reader(width, color_scheme=scheme, bypass_csp=True), {}
-    for address in KINDS[::2]:
-        page.goto(site_server.url + address)
-        page.evaluate(READ)
-        if wrong := violations(page):
-            found[address] = wrong
-    assert not found
+    page = reader(width, color_scheme=scheme, bypass_csp=True)
+    assert not wrong_on(page, site_server.url, KINDS[::2], axe)
 
 
 def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader):
@@ -122,8 +121,7 @@ def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader):
     page.fill('input[data-path="static_lift"]', "32,5")
     page.locator('[data-at="static_lift"] .wrong').wait_for()
     page.locator("section.worked .stale").first.wait_for()
-    page.evaluate(READ)
-    found["form"] = violations(page)
+    found["form"] = axe(page)
     page.goto(site_server.url + "practice/")
     ready(page)
     open_problem(page, "pump-head")
@@ -145,73 +143,48 @@ def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader):
 
 def test_nothing_moves_for_those_who_ask_for_less_motion(site_server, reader):
     """No animation, no transition, no smooth scrolling where the reader's system asks for less of it."""
-    page = reader(reduced_motion="reduce")
-    moving = {}
-    for address in KINDS:
-        page.goto(site_server.url + address)
-        if found := page.evaluate(MOVING):
-            moving[address] = found[:5]
-    assert not moving
+    assert not wrong_on(reader(reduced_motion="reduce"), site_server.url, KINDS, MOVING)
 
 
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 def test_controls_and_drawings_in_the_colours_of_the_system(site_server, reader, scheme):
     """With forced colours each control has an edge, and no line or word of a drawing has the colour of the ground."""
-    page = reader(forced_colors="active", color_scheme=scheme)
-    unseen = {}
-    for address in KINDS:
-        page.goto(site_server.url + address)
-        if found := page.evaluate(UNSEEN):
-            unseen[address] = found[:5]
-    assert not unseen
+    assert not wrong_on(reader(forced_colors="active", color_scheme=scheme), site_server.url, KINDS, UNSEEN)
 
 
 def test_letters_twice_as_large(site_server, reader):
     """A window of 640 px, as one of 1280 px at 200 percent: no kind of page scrolls sideways; test_every_page.py has all of them narrower."""
-    page, wide = reader(640), {}
-    for address in KINDS:
-        page.goto(site_server.url + address)
-        over = page.evaluate("document.documentElement.scrollWidth - document.documentElement.clientWidth")
-        if over > 0:
-            wide[address] = over
-    assert not wide
+    over = "Math.max(0, document.documentElement.scrollWidth - document.documentElement.clientWidth)"
+    assert not wrong_on(reader(640), site_server.url, KINDS, over)
 
 
 def test_links_and_folds_are_as_high_as_a_finger(site_server, reader):
     """On a phone each link or fold that stands alone is hit over 44 px, each link in a text over 24 px."""
-    page, low = reader(), {}
-    for address in [*KINDS, "look-up/"]:
-        page.goto(site_server.url + address)
-        if found := page.evaluate(LOW):
-            low[address] = found[:5]
-    assert not low
+    assert not wrong_on(reader(), site_server.url, [*KINDS, "look-up/"], LOW)
 
 
 def test_targets_of_the_menu(site_server, reader):
     """On a phone each entry of the open menu is at least 44 px high."""
-    page, small = reader(), {}
-    for address in KINDS:
-        page.goto(site_server.url + address)
+
+    def low_entries(page):
         page.get_by_role("button", name="Menu").click()
-        tiny = page.evaluate(
+        assert page.locator(".md-sidebar--primary a.md-nav__link").first.is_visible() or page.url.endswith("/job-sheet/")
+        return page.evaluate(
             "() => [...document.querySelectorAll('.md-sidebar--primary a.md-nav__link')]"
             ".filter(e => { const b = e.getBoundingClientRect(); return b.width > 1 && b.height < 43.9; }).map(e => e.outerHTML.slice(0, 80))")
-        if tiny:
-            small[address] = tiny[:3]
-        assert page.locator(".md-sidebar--primary a.md-nav__link").first.is_visible() or address == "job-sheet/"
-    assert not small
+
+    assert not wrong_on(reader(), site_server.url, KINDS, low_entries)
 
 
 def test_paper_shows_the_whole_page(site, site_server, reader):
     """Printed, all that is read is there, folded or not; controls are not; nothing is cut at the side or waits to be scrolled."""
-    page, wrong = reader(PAPER), {}
+    page = reader(PAPER)
     page.emulate_media(media="print")
-    for address in pages(site):
-        page.goto(site_server.url + address)
-        found = {what: value for what, value in page.evaluate(ON_PAPER).items() if value not in ([], 0)}
-        if found:
-            wrong[address] = found
-    assert not wrong
+
+    def missing(page):
+        return {what: value for what, value in page.evaluate(ON_PAPER).items() if value not in ([], 0)}
+
+    assert not wrong_on(page, site_server.url, pages(site), missing)
 
 
 def test_a_formula_wider_than_the_phone_takes_focus_after_each_answer(site_server, reader):

@@ -40,20 +40,15 @@ def handbook_pages(site: Path) -> list[str]:
 
 
 @pytest.fixture
-def visit(browser):
+def visit(fresh):
     """A page in a fresh profile and the list of what it asks for; ``visit("allow")`` lets the offline worker come."""
-    contexts = []
 
     def start(workers: str = "block"):
-        context = browser.new_context(service_workers=workers)
-        contexts.append(context)
-        asked: list[str] = []
-        context.on("request", lambda request: asked.append(request.url))
-        return context.new_page(), asked
+        page, asked = fresh(service_workers=workers), []
+        page.context.on("request", lambda request: asked.append(request.url))
+        return page, asked
 
-    yield start
-    for context in contexts:
-        context.close()
+    return start
 
 
 def test_calculators(site):
