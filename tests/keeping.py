@@ -43,3 +43,8 @@ def rebuild_worker(site: Path) -> None:
     from scripts.offline_list import write_worker
 
     write_worker(site)
+
+
+def room(page, url: str, **size: int) -> None:
+    """The room that the browser gives to this address; as much as ever without a number."""
+    page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", {"origin": url.rstrip("/"), **size})

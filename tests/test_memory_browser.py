@@ -6,7 +6,7 @@ import pytest
 
 from calculators.show.house import inputs_of, reached
 from conftest import poll, ready
-from keeping import ASK
+from keeping import ASK, READY, line, room
 
 PAGE = "07-pipe-and-fan/pipe-loss/"
 SIZES = """async () => {
@@ -102,24 +102,20 @@ def test_a_spoilt_memory_is_thrown_away(visited, spoilt):
     assert from_memory(visited)
 
 
-def test_where_room_runs_out_the_pages_come_first(browser, copy, serve):
+def test_where_room_runs_out_the_pages_come_first(page, copy, serve):
     """A memory kept before there was a word of the pages makes room for them, and the calculators go on without it."""
     worker = copy / "sw.js"
     worker.rename(copy / "sw.away")
     server = serve(copy)
-    context = browser.new_context()
-    page = context.new_page()
-    limit = {"origin": server.url.rstrip("/"), "quotaSize": 42_000_000}  # for either, not for both
-    context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", limit)
+    room(page, server.url, quotaSize=42_000_000)  # for either, not for both
     open_ready(page, server.url + PAGE)
     poll(lambda: kept(page))
     (copy / "sw.away").rename(worker)
     open_ready(page, page.url)
     assert from_memory(page)
-    poll(lambda: page.evaluate("document.getElementById('offline-state').textContent") == "Ready for the basement.")
+    poll(lambda: line(page) == READY)
     assert page.evaluate(SIZES) == []
     open_ready(page, page.url)
     assert page.evaluate(ASK, request("pipe-loss"))["ok"]
     page.wait_for_timeout(3000)  # the next try to keep it finds no room
     assert page.evaluate(SIZES) == []
-    context.close()

@@ -4,7 +4,7 @@ import pytest
 
 from calculators.show.house import inputs_of
 from conftest import poll
-from keeping import ASK, READY, change_home, first_visit, kept, line, rebuild_worker, versions
+from keeping import ASK, READY, change_home, first_visit, kept, line, rebuild_worker, room, versions
 
 NEW_VERSION = "A new version is here, whole."
 PIPE = "07-pipe-and-fan/pipe-loss/"
@@ -57,11 +57,6 @@ def opens_whole(page, site, url: str) -> None:
     assert page.evaluate(HASHES, [url + path for path in table]) == [hash_ for hash_, _ in table.values()]
     assert page.locator("main h1").count() == 1
     assert answers(page)
-
-
-def room(page, url: str, **size: int) -> None:
-    """The room that the browser gives to this address; as much as ever without a number."""
-    page.context.new_cdp_session(page).send("Storage.overrideQuotaForOrigin", {"origin": url.rstrip("/"), **size})
 
 
 def throw_all_away(page) -> None:
