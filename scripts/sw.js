@@ -46,17 +46,17 @@ async function keepOrTell() {
 
 async function keep() {
   const cache = await caches.open(NAME);
-  await put(cache, TABLE, new Response(JSON.stringify(FILES)));
+  await put(cache, TABLE, () => new Response(JSON.stringify(FILES)));
   const there = new Set((await cache.keys()).map((request) => request.url));
   const missing = Object.keys(FILES).filter((path) => !there.has(address(path)));
   const old = missing.length ? await olderCopies() : new Map();
   const progress = {done: total - missing.reduce((sum, path) => sum + FILES[path][1], 0), told: 0};
-  const one = async (path) => {
+  const one = (path) => put(cache, address(path), async () => {
     const [hash, bytes] = FILES[path];
     const copy = await old.get(hash)?.();
     if (copy) await tell(progress, bytes);
-    await put(cache, address(path), copy ?? await fetchWhole(address(path), hash, progress));
-  };
+    return copy ?? fetchWhole(address(path), hash, progress);
+  });
   // The engine first: a calculator's page that is opened meanwhile finds it in the browser's own cache.
   await someAtOnce(missing.filter(ofEngine), one);
   await someAtOnce(missing.filter((path) => !ofEngine(path)), one);
@@ -77,11 +77,11 @@ async function someAtOnce(paths, work) {
 }
 
 // On a device without room the memory gives way to the pages.
-async function put(cache, url, file) {
-  const again = file.clone();
+async function put(cache, url, get) {
+  const file = await get();
   await cache.put(url, file).catch(async () => {
     await caches.delete(MEMORY);
-    await cache.put(url, again);
+    await cache.put(url, await get());
   });
 }
 
@@ -125,7 +125,7 @@ async function tell(progress, bytes) {
   progress.done += bytes;
   if (performance.now() - progress.told < 150) return;
   progress.told = performance.now();
-  await toPages({type: "kept", done: progress.done, total});
+  await toPages({type: "kept", done: Math.min(progress.done, total), total}); // a file fetched twice counts twice
 }
 
 async function toPages(message) {
