@@ -161,7 +161,7 @@ def test_all(arguments: list[str]) -> int:
     run([PYTHON, "-m", "mypy"])
     run([PYTHON, "-m", "scripts.check_prose"])
     environment = {**os.environ, "UNDERSLAB_SITE": str(out)}
-    both_cores = ["-n", "2", "--dist", "loadfile"]  # a file's tests share its servers and pages
+    both_cores = ["-n", "2", "--dist", "loadfile", "--no-loadscope-reorder"]  # a file's tests share its servers and pages
     return subprocess.run([PYTHON, "-m", "pytest", *both_cores, *arguments], cwd=ROOT, env=environment, check=False).returncode
 
 

@@ -22,6 +22,12 @@ if sys.platform != "emscripten":  # the browser's Python runs the plain tests on
 ROOT = Path(__file__).resolve().parents[1]
 
 
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Files that use the browser or its Python first: they take longest, and short ones fill both cores at the end."""
+    long = {item.path for item in items if {"browser", "outcome"} & set(getattr(item, "fixturenames", []))}
+    items.sort(key=lambda item: item.path not in long)
+
+
 @pytest.fixture(scope="session")
 def site() -> Path:
     """The whole built site: the one named by UNDERSLAB_SITE, else built now into build/site."""

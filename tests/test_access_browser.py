@@ -3,7 +3,7 @@
 import pytest
 
 from conftest import poll, ready
-from test_every_page import READ, pages, violations
+from test_every_page import WHOLE, pages, violations
 from test_practice_browser import open_problem
 
 # One page of each kind.
@@ -98,30 +98,18 @@ def wrong_on(page, url, addresses, look) -> dict[str, object]:
     return wrong
 
 
-def axe(page):
-    page.evaluate(READ)
-    return violations(page)
-
-
-@pytest.mark.parametrize(("width", "scheme"), [(390, "dark"), (1280, "light")])
-def test_axe_finds_nothing_in_the_other_shapes(site_server, reader, width, scheme):
-    """Every other kind of page, dark on a phone and light on a desktop; the other pairs are seen on every page."""
-    page = reader(width, color_scheme=scheme, bypass_csp=True)
-    assert not wrong_on(page, site_server.url, KINDS[::2], axe)
-
-
 def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader):
     """A form with a new row, a number that is not understood, open folds and a link; a problem that was marked; search and menu."""
     page, found = reader(color_scheme="dark", bypass_csp=True), {}
+    page.add_init_script(WHOLE)
     page.goto(site_server.url + "06-water-and-pump/pump-sizing/")
     ready(page)
     page.click("section.worked [data-act=link]")
     page.click('[data-list="fittings"] [data-add]')
-    page.locator("section.worked details").evaluate_all("all => all.forEach((one) => { one.open = true; })")
     page.fill('input[data-path="static_lift"]', "32,5")
     page.locator('[data-at="static_lift"] .wrong').wait_for()
     page.locator("section.worked .stale").first.wait_for()
-    found["form"] = axe(page)
+    found["form"] = violations(page)
     page.goto(site_server.url + "practice/")
     ready(page)
     open_problem(page, "pump-head")
@@ -190,11 +178,11 @@ def test_paper_shows_the_whole_page(site, site_server, reader):
 def test_a_formula_wider_than_the_phone_takes_focus_after_each_answer(site_server, reader):
     """What has to be scrolled sideways is a stop of the Tab key, as built and when new numbers stand in it."""
     page = reader()
+    page.add_init_script(WHOLE)
     page.goto(site_server.url + "06-water-and-pump/pump-sizing/")
     ready(page)
     wide = """() => [...document.querySelectorAll(".steps .math")].filter((one) => one.scrollWidth > one.clientWidth + 1)
       .map((one) => [one.textContent, one.tabIndex])"""
-    page.evaluate(READ)
     (built, _), *others = page.evaluate(wide)
     assert not others
     page.locator(".steps .math").filter(has_text=built).scroll_into_view_if_needed()
