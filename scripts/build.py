@@ -37,6 +37,7 @@ def build(out: Path, compress: bool = False) -> None:
     tidy(out)
     vendor(out)
     bundle.bundle(out)
+    bundle.trim_theme(out)
     step("Packing the calculators for the browser")
     sizes = pack.put_engine(out, pack.make_library())
     headers.write(out)

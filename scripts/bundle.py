@@ -1,13 +1,14 @@
 """Makes few small files of the many that the browser's own code is written in: one style sheet, one script a page kind.
 
-Each further file costs a turn of the network, or of the offline worker, before the page is whole.
+Each further file costs a turn of the network, or of the offline worker, before the page is whole; and each rule of a
+style sheet is tried on every element of a page, whether it can fit one or not.
 """
 
 import json
 import subprocess
 from pathlib import Path
 
-from scripts.toolbox import SCRIPTS
+from scripts.toolbox import SCRIPTS, node
 
 ENTRIES = ("css/site.css", "js/scope.js", "js/palette.js", "js/early.js", "js/engine.js", "js/site.js", "js/practice.js",
            "js/set-paper.js", "js/plan.js")
@@ -22,12 +23,26 @@ def bundle(site: Path) -> None:
     report = site / "bundle.json"
     options = ["--bundle", "--minify", "--format=esm", "--charset=utf8", f"--target={BROWSERS}", "--log-level=warning"]
     places = [f"--outdir={assets}", f"--outbase={assets}", "--allow-overwrite", f"--metafile={report}"]
-    command = [SCRIPTS / "node_modules" / ".bin" / "esbuild", *(assets / name for name in ENTRIES), *options, *places,
+    command = ["esbuild", *(assets / name for name in ENTRIES), *options, *places,
                *(f"--external:{name}" for name in APART)]
-    done = subprocess.run(command, cwd=site, capture_output=True, text=True, check=False)
-    if done.returncode or done.stderr:
-        raise RuntimeError(f"the bundler says:\n{done.stderr[-4000:]}")
+    run(command, site)
     made = json.loads(report.read_text(encoding="utf-8"))
     report.unlink()
     for name in {*made["inputs"]} - {*made["outputs"]}:
         (site / name).unlink()
+
+
+def trim_theme(site: Path) -> None:
+    """Take out of the theme's style sheets what fits nothing in the pages and scripts.  Raises RuntimeError as above."""
+    content = ["**/*.html", "assets/js/*.js", "assets/javascripts/*.js"]
+    sheets = site / "assets" / "stylesheets"
+    run(["purgecss", "--css", *sorted(sheets.glob("*.css")), "--content", *content, "--output", sheets], site)
+
+
+def run(command: list[str | Path], site: Path) -> None:
+    """Run a tool of scripts/node_modules in the site's folder, under the pinned Node: the machine may have none."""
+    tool, *arguments = command
+    program = [node(), SCRIPTS / "node_modules" / ".bin" / tool]
+    done = subprocess.run([*program, *arguments], cwd=site, capture_output=True, text=True, check=False)
+    if done.returncode or done.stderr:
+        raise RuntimeError(f"{tool} says:\n{done.stderr[-4000:]}")
