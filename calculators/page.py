@@ -10,6 +10,7 @@ job({"do", ...}): see page_job
 An unforeseen fault gives {"ok": false, "fault": text}.
 """
 
+import gc
 import json
 import re
 from importlib import import_module
@@ -38,10 +39,11 @@ def prepare(name: str) -> None:
     """Import what the first answer of this calculator needs."""
     import_module(f"{__package__}.show.page")
     declaration(name)
+    gc.freeze()  # all this stays: the collector need not look through it again with every few keys
 
 
 def warm(text: str) -> str:
-    """Both stages for nothing: the browser compiles the interpreter's parts as they are used.  The answer kept stays."""
+    """The quick stage for nothing: the browser compiles the interpreter's parts as they are used.  The answer kept stays."""
     return _guarded(_warm, text)
 
 
@@ -117,11 +119,8 @@ def _rest(request: dict[str, Any]) -> dict[str, Any]:
 
 def _warm(request: dict[str, Any]) -> dict[str, Any]:
     from .show.page import first
-    from .show.page import rest as parts_of
 
-    result = solve(request.get("calculator", ""), request["inputs"])
-    first(result, request["units"])
-    parts_of(result, request["units"], request["uid"])
+    first(solve(request.get("calculator", ""), request["inputs"]), request["units"])
     return {"ok": True}
 
 

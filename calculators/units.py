@@ -6,7 +6,7 @@ The table is generated from a pint registry (``scripts/make_units.py``) and prov
 import json
 import math
 import re
-from functools import lru_cache
+from functools import cache, lru_cache
 from typing import Any, NamedTuple
 
 from . import packaged
@@ -149,9 +149,10 @@ _FRACTIONS = {
 
 def fold(text: str) -> str:
     """Typographic minus, primes, fractions and spaces as plain characters."""
-    text = text.translate(_FOLD)
-    for sign, plain in _FRACTIONS.items():
-        text = text.replace(sign, f" {plain}")
+    if not text.isascii():
+        text = text.translate(_FOLD)
+        for sign, plain in _FRACTIONS.items():
+            text = text.replace(sign, f" {plain}")
     return " ".join(text.split())
 
 
@@ -240,6 +241,7 @@ def to_si(number: float, name: str, si_unit: str, *, difference: bool = False) -
     return value
 
 
+@cache
 def si(text: str) -> float:
     """The SI value of a text written by us, such as ``si("55 degF")``.  Raises UnitError."""
     text = fold(text)

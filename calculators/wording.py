@@ -2,6 +2,7 @@
 
 import re
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from .declare import Choice, Count, Declaration, Field, List, Other, Quantity, Record
@@ -20,6 +21,7 @@ def currency_named(text: str) -> str:
     return re.sub(r"\bmoney\b", "your currency", text)
 
 
+@cache
 def accepted(field: Field) -> str:
     """What a field accepts, in words."""
     if isinstance(field, Quantity):

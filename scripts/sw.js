@@ -4,7 +4,7 @@
 // A version is kept whole or not at all. It is used only when it is whole, and an update waits until the reader says so.
 // To the page: {type: "kept", done, total} in bytes while files come in; {type: "state", whole, version, total};
 // {type: "broken off", full} when they cannot be fetched, or there is no room for them.
-// From the page: {type: "use-now"}, {type: "state"}.
+// From the page: {type: "use-now"}, {type: "state"}, {type: "typed"} while keys are pressed and files come in.
 
 /* global VERSION, FILES */
 const SCOPE = self.registration.scope; // so that the site may lie in any folder of its host
@@ -13,10 +13,12 @@ const NAME = OURS + VERSION;
 const TABLE = `${SCOPE}kept-files`; // where a cache says which file it holds, for the next version to copy from
 const MEMORY = `underslab-memory ${new URL(SCOPE).pathname}`; // of a started Python, for speed only: assets/js/memory.mjs
 const AT_ONCE = 6;
+const STILL = 1500; // ms without a key until the next file: fetching and keeping slow an answer down
 const total = Object.values(FILES).reduce((sum, [, bytes]) => sum + bytes, 0);
 const ofEngine = (path) => path.startsWith("engine/");
 const isFull = (error) => error.name === "QuotaExceededError";
 const address = (path) => new URL(path || "./", SCOPE).href;
+let typed = -STILL;
 
 self.addEventListener("install", (event) => event.waitUntil(keepOrTell()));
 
@@ -27,6 +29,7 @@ self.addEventListener("activate", (event) => event.waitUntil((async () => {
 
 self.addEventListener("message", (event) => {
   if (event.data?.type === "use-now") self.skipWaiting();
+  if (event.data?.type === "typed") typed = performance.now();
   if (event.data?.type === "state") event.waitUntil(state(event.source));
 });
 
@@ -66,7 +69,10 @@ async function keep() {
 // One that fails takes no further path along; the word that it broke off comes after the last word of progress.
 async function someAtOnce(paths, work) {
   const next = async () => {
-    for (let path = paths.shift(); path !== undefined; path = paths.shift()) await work(path);
+    for (let path = paths.shift(); path !== undefined; path = paths.shift()) {
+      for (let left = 0; (left = typed + STILL - performance.now()) > 0; ) await new Promise((go) => setTimeout(go, left));
+      await work(path);
+    }
   };
   const ends = await Promise.allSettled(Array.from({length: AT_ONCE}, () => next().catch((error) => {
     paths.length = 0;

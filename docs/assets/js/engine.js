@@ -12,7 +12,7 @@
 //       onFail       ({message, final}): words for the reader; final = no further try will be made in this page.
 //   ask({calculator, inputs, units, uid, stage, limit})  -> Promise
 //       stage "first" (default) is the quick answer, "rest" the slower remainder (steps, plots), "job" a whole job,
-//       "warm" both for nothing, "practice" what the practice pages ask.
+//       "warm" the quick one for nothing, "practice" what the practice pages ask.
 //       limit: ms after which it counts as stuck (5 s unless given).
 //       Resolves to the answer as an object; to null when a newer request of the same uid took its place;
 //       rejects with EngineError (its message is for the reader) when the engine failed or took too long.

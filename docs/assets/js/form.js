@@ -8,7 +8,7 @@ import {clearProblems, showProblems} from "./problems.js";
 
 const REST_AFTER = 60; // ms without a key until steps, checks and drawings follow
 const SAY_AFTER = 700; // ms without a key until the answer is spoken
-const WARM_TURNS = 12; // calculations after the start, so that keys do not meet cold code
+const WARM_TURNS = 40; // calculations after the start, so that keys do not meet cold code
 const WARM_LONGEST = 100; // ms
 const UNITS = "underslab:units";
 
@@ -190,13 +190,14 @@ class Example {
   }
 
   put(html) {
-    for (const [name, text] of Object.entries(html)) {
-      const slot = this.section.querySelector(`[data-slot="${name}"]`);
-      const parsed = new DOMParser().parseFromString(text, "text/html");
-      slot?.replaceChildren(...[...parsed.body.childNodes].map((node) => document.importNode(node, true)));
+    const texts = Object.entries(html);
+    const parsed = new DOMParser().parseFromString(texts.map(([, text]) => `<div>${text}</div>`).join(""), "text/html");
+    const boxes = [...parsed.body.children];
+    texts.forEach(([name, text], i) => {
+      this.section.querySelector(`[data-slot="${name}"]`)?.replaceChildren(...boxes[i].childNodes);
       const heading = this.section.querySelector(`[data-with="${name}"]`);
       if (heading) heading.hidden = !text;
-    }
+    });
   }
 
   progress(text) {
@@ -208,7 +209,7 @@ class Example {
   }
 }
 
-const examples = [...document.querySelectorAll("section.worked[data-calculator]")].map((section) => new Example(section));
+let examples = [];
 
 function keepSystem(system) {
   try {
@@ -226,7 +227,9 @@ function openAddress() {
 
 const tell = (text) => examples.forEach((one) => one.progress(text));
 
-if (examples.length) {
+function wake() {
+  examples = [...document.querySelectorAll("section.worked[data-calculator]")].map((section) => new Example(section));
+  if (!examples.length) return;
   startEngine({
     onProgress({stage, done, total}) {
       const part = total > 0 ? `: ${Math.min(99, Math.floor((100 * done) / total))} %` : "";
@@ -250,3 +253,5 @@ if (examples.length) {
   if (["us", "si"].includes(kept)) for (const one of examples) if (one.system !== kept && !one.changed) one.setSystem(kept);
   addEventListener("hashchange", openAddress);
 }
+
+setTimeout(wake); // a turn of its own

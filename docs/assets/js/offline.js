@@ -7,12 +7,14 @@
   const READY = "Ready for the basement.";
   const BROKEN_OFF = "Not kept yet: the download broke off. It goes on at the next visit.";
   const FULL = "Not kept: there is too little room on this device. Make room, then open this page again.";
+  const STILL = 1500; // ms without a key until something is fetched or kept: both slow an answer down
   const MISSING = "Some files are missing here and are fetched again.";
   let taken = false; // the reader asked for the new version: one reload then
   let controlled = Boolean(workers?.controller);
   let brokenOff = BROKEN_OFF;
   let ready = READY;
   let coming = null; // the worker that fetches the files now
+  let typed = -STILL; // when a key was pressed last
 
   if (line && button) {
     if (!workers || !isSecureContext) say("Needs a network: this browser keeps nothing here.");
@@ -49,6 +51,7 @@
     if (known?.active) return keep();
     say("Read with a network.");
     await afterTheEngine();
+    await afterTheKeys();
     if (navigator.connection?.saveData) offer("Keep the whole site on this device", () => keep().catch(broken));
     else await keep();
   }
@@ -64,6 +67,16 @@
       setTimeout(look, 200);
     });
   }
+
+  async function afterTheKeys() {
+    for (let left = 0; (left = typed + STILL - performance.now()) > 0; ) await new Promise((go) => setTimeout(go, left));
+  }
+
+  // The worker that fetches is told of keys too, and waits.
+  addEventListener("input", () => {
+    if (performance.now() - typed > STILL / 3) coming?.postMessage({type: "typed"});
+    typed = performance.now();
+  });
 
   async function keep() {
     const root = window.__md_scope;

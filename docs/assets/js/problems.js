@@ -3,6 +3,7 @@
 import {find} from "./fields.js";
 
 export function clearProblems(section) {
+  if (!section.classList.contains("is-stale")) return;
   section.classList.remove("is-stale");
   section.querySelector("[data-slot=stale]").replaceChildren();
   for (const text of section.querySelectorAll(".wrong")) text.remove();

@@ -11,6 +11,8 @@ try {
 } catch {
   // no storage allowed: no job is kept
 }
+// Fields are the dearest part of a page: they are laid out by themselves when the words stand there.
+addEventListener("DOMContentLoaded", () => requestAnimationFrame(() => setTimeout(() => document.documentElement.classList.add("whole"))));
 window.__md_scope = new URL(document.currentScript.dataset.scope, location);
 window.__md_hash = (text) => [...text].reduce((sum, c) => (sum << 5) - sum + c.charCodeAt(0), 0);
 window.__md_get = (key, store = localStorage, scope = window.__md_scope) => {
