@@ -111,6 +111,14 @@ def test_nothing_jumps_when_the_scripts_come(browser, site, site_server, width):
     assert {address: round(much, 3) for address, much in moved.items() if much > 0.05} == {}
 
 
+def test_fields_are_seen_when_the_script_is_lost(fresh, site_server):
+    """The fields come a frame after the words, also where the script that brings them to life cannot be had."""
+    page = fresh(service_workers="block")
+    page.route("**/assets/js/site.js", lambda route: route.abort())
+    page.goto(site_server.url + "07-pipe-and-fan/pipe-loss/")
+    page.locator("form.numbers input[data-path=flow]").wait_for()
+
+
 @pytest.mark.parametrize("address", ["practice/", "set-a-paper/"])
 def test_no_control_without_script(browser, site_server, address):
     """Where no script runs, the pages that live by one show their text and no control of theirs."""

@@ -35,6 +35,28 @@ def test_every_page_opens_without_the_server(page, site, serve, base, step):
         assert all(sheets), name
 
 
+TYPING = "const press = () => { window.typing = setInterval(() => dispatchEvent(new Event('input')), 200); };"
+WHEN_BEGUN = """navigator.serviceWorker.addEventListener("message", ({data}) => { if (data.type === "kept") window.typing ?? press(); });"""
+
+
+@pytest.mark.parametrize("start", ["press();", WHEN_BEGUN], ids=["from the start", "when it has begun"])
+def test_keeping_waits_for_the_keys(page, site, site_server, start):
+    """While keys are pressed nothing more is fetched for the device; it goes on when they rest."""
+    asked: list[str] = []
+    page.context.on("request", lambda request: asked.append(request.url) if request.service_worker else None)
+    page.add_init_script(TYPING + start)
+    page.goto(site_server.url)
+    poll(lambda: page.evaluate("'typing' in window"))
+    page.wait_for_timeout(2500)
+    before = len(asked)
+    page.wait_for_timeout(1000)
+    assert len(asked) == before < len(list(site.rglob("index.html")))
+    assert line(page) != READY
+    page.evaluate("clearInterval(typing)")
+    poll(lambda: line(page) == READY)
+    assert len(asked) > before
+
+
 def test_addresses_without_slash_and_with_a_query(page, site, serve):
     """Offline an address works as it does online: without its last slash, with index.html, with a query."""
     server = serve(site)

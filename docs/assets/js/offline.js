@@ -15,6 +15,7 @@
   let ready = READY;
   let coming = null; // the worker that fetches the files now
   let typed = -STILL; // when a key was pressed last
+  let told = -STILL; // when the worker that fetches was told of one
 
   if (line && button) {
     if (!workers || !isSecureContext) say("Needs a network: this browser keeps nothing here.");
@@ -74,8 +75,10 @@
 
   // The worker that fetches is told of keys too, and waits.
   addEventListener("input", () => {
-    if (performance.now() - typed > STILL / 3) coming?.postMessage({type: "typed"});
     typed = performance.now();
+    if (!coming || typed - told < STILL / 3) return;
+    told = typed;
+    coming.postMessage({type: "typed"});
   });
 
   async function keep() {
