@@ -25,7 +25,7 @@ def test_a_result_is_offered_on_the_next_page(page: Any, site_server: Any) -> No
     page.goto(url + PUMP)
     hint = page.locator('section.worked [data-at="pit_suction"] .from-job')
     poll(lambda: hint.count() == 1, seconds=60)
-    assert "imperfect lid" in hint.inner_text()
+    assert "imperfect lid" in (hint.text_content() or "")
     page.locator("section.worked [data-act=reset]").click()  # the example's pump, pit and line
     offered = page.locator('section.worked [data-at="pit_suction"] input').input_value()
     assert float(offered) > 0

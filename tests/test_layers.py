@@ -7,7 +7,7 @@ import pytest
 
 ROOT = Path(__file__).resolve().parents[1] / "calculators"
 STANDARD = {
-    "argparse", "ast", "bisect", "collections", "datetime", "enum", "functools", "html", "importlib", "inspect", "itertools", "json", "math",
+    "argparse", "ast", "bisect", "collections", "datetime", "enum", "functools", "gc", "html", "importlib", "inspect", "itertools", "json", "math",
     "operator", "os", "pathlib", "random", "re", "sys", "textwrap", "typing", "xml", "unicodedata", "string", "zipfile", "io", "hashlib", "base64", "zlib", "binascii",
 }
 NATIVE_ONLY = {"quantities.py": {"pint"}}

@@ -102,7 +102,10 @@ def test_arrow_keys_nudge_and_keep_their_point(plan: Any) -> None:
 def test_points_speak_the_chosen_system(plan: Any) -> None:
     """In SI a nudge is 0.1 m, in the boxes of the table too, which carry no unit of their own."""
     shown, _ = plan
-    shown.page.locator("[data-units][value=si]").first.check(force=True)
+    system = shown.page.locator("[data-units][value=si]").first
+    system.scroll_into_view_if_needed()
+    shown.page.wait_for_timeout(200)  # fields take their own height when they come near
+    system.check(force=True)
     poll(lambda: "width 9.144 m" in (shown.ring("Rectangle 1, size").get_attribute("aria-label") or ""))
     shown.ring("Rectangle 1, size").focus()
     shown.page.keyboard.press("ArrowRight")
