@@ -3,7 +3,7 @@
 import pytest
 
 from conftest import poll, ready
-from test_every_page import WHOLE, pages, violations
+from test_every_page import WHOLE, pages, violations, wrong_on
 from test_practice_browser import open_problem
 
 # One page of each kind.
@@ -86,16 +86,6 @@ ON_PAPER = """() => {
 def reader(fresh):
     """A page for a reader with these settings: ``reader(width=390, forced_colors="active")``."""
     return lambda width=390, **settings: fresh(viewport={"width": width, "height": 844}, service_workers="block", **settings)
-
-
-def wrong_on(page, url, addresses, look) -> dict[str, object]:
-    """What ``look``, code for the page or a function, finds wrong on each of these pages; the first few where it is a list."""
-    wrong = {}
-    for address in addresses:
-        page.goto(url + address)
-        if found := page.evaluate(look) if isinstance(look, str) else look(page):
-            wrong[address] = found[:5] if isinstance(found, list) else found
-    return wrong
 
 
 def test_axe_finds_nothing_in_what_comes_with_use(site_server, reader):

@@ -50,7 +50,7 @@ def test_second_stage_uses_the_solution_of_the_first(monkeypatch):
 
 
 def test_warming_solves_anew_and_leaves_the_kept_answer(monkeypatch):
-    """A warm turn works the whole way through each time, and the reader's own solution stays for the second stage."""
+    """A warm turn solves anew each time, and the reader's own solution stays for the second stage."""
     inputs = inputs_of("pipe-loss")
     answer("pipe-loss", inputs)
     kept = page._last
