@@ -158,8 +158,14 @@ def test_engine_that_does_not_start_is_said(stand_in, answer):
 def test_silent_engine_is_given_up(stand_in):
     """A worker of which nothing is heard is given up after 20 s."""
     page = stand_in("/* says nothing */")
+    page.clock.install()
+    page.reload()
+    page.evaluate(OPEN)
     send(page, "a", calculator="x")
-    assert "did not start" in outcome(page, "a", 30)["error"]
+    page.clock.fast_forward(19_000)
+    assert page.evaluate("engine.engineState()") == "starting"
+    page.clock.fast_forward(1_500)
+    assert "did not start" in outcome(page, "a")["error"]
 
 
 @pytest.mark.parametrize("lost", ["pyodide.asm.wasm", "library-*.zip", "pyodide.asm.mjs", "pyodide.mjs"])

@@ -1,5 +1,6 @@
 """The handbook's own house: inputs of one calculator as its job file has them."""
 
+from copy import deepcopy
 from functools import cache
 from typing import Any
 
@@ -15,10 +16,13 @@ def reached(name: str = OURS) -> tuple[str, ...]:
 
 
 @cache
-def inputs_of(calculator: str, name: str = OURS) -> dict[str, Any]:
-    """The inputs of a calculator in a job, values from the house and from earlier calculators put in.
-
-    Raises KeyError when there is no such job, InputError when the job does not reach the calculator.  Callers must not
-    change what they get.
-    """
+def _inputs(calculator: str, name: str) -> dict[str, Any]:
     return worked_inputs(table(f"jobs/{name}"), calculator)
+
+
+def inputs_of(calculator: str, name: str = OURS) -> dict[str, Any]:
+    """The inputs of a calculator in a job, values from the house and from earlier calculators put in; the caller's own copy.
+
+    Raises KeyError when there is no such job, InputError when the job does not reach the calculator.
+    """
+    return deepcopy(_inputs(calculator, name))
