@@ -43,6 +43,7 @@ def violations(page, colours: bool = False) -> list[list]:
     page.evaluate(AXE.read_text(encoding="utf-8"))
     only = {"type": "rule", "values": COLOURS} if colours else {"type": "tag", "values": RULES}
     return page.evaluate("""async (only) => {
+      await new Promise((go) => { requestAnimationFrame(() => setTimeout(go)); setTimeout(go, 500); }); // wide formulas become Tab stops
       const {violations} = await axe.run(document, {runOnly: only, resultTypes: ["violations"]});
       return violations.map((one) => [one.id, one.nodes.slice(0, 3).map((node) => node.target)]);
     }""", only)

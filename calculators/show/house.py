@@ -1,6 +1,5 @@
 """The handbook's own house: inputs of one calculator as its job file has them."""
 
-from copy import deepcopy
 from functools import cache
 from typing import Any
 
@@ -16,13 +15,10 @@ def reached(name: str = OURS) -> tuple[str, ...]:
 
 
 @cache
-def _inputs(calculator: str, name: str) -> dict[str, Any]:
-    return worked_inputs(table(f"jobs/{name}"), calculator)
-
-
 def inputs_of(calculator: str, name: str = OURS) -> dict[str, Any]:
-    """The inputs of a calculator in a job, values from the house and from earlier calculators put in; the caller's own copy.
+    """The inputs of a calculator in a job, values from the house and from earlier calculators put in.
 
-    Raises KeyError when there is no such job, InputError when the job does not reach the calculator.
+    Raises KeyError when there is no such job, InputError when the job does not reach the calculator.  Callers must not
+    change what they get.
     """
-    return deepcopy(_inputs(calculator, name))
+    return worked_inputs(table(f"jobs/{name}"), calculator)
