@@ -99,7 +99,7 @@ def too_wide_or_small(page) -> list[str]:
 
 def test_no_page_scrolls_sideways(site, site_server, fresh):
     """On a narrow phone no page is wider than the window, and nothing that is touched is under 44 px."""
-    page = fresh(service_workers="block")
+    page = fresh(viewport={"width": 320, "height": 700}, service_workers="block")
     assert not wrong_on(page, site_server.url, pages(site), too_wide_or_small)
 
 
