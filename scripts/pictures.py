@@ -69,7 +69,7 @@ def main() -> None:
 
     with make_server(options.site, port=0) as server, sync_playwright() as playwright:
         threading.Thread(target=server.serve_forever, daemon=True).start()
-        browser = playwright.chromium.launch(executable_path=chromium(), args=OPTIONS)
+        browser = playwright.chromium.launch(executable_path=chromium(whole=True), args=OPTIONS)
         for picture in PICTURES:
             file = take(browser, address(server), picture, FOLDER)
             print(f"{file.relative_to(ROOT)}: {size(file.stat().st_size)}")

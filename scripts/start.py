@@ -6,7 +6,7 @@
 
 Meant for Debian 12 or later with Python 3.11 or later and nothing else; needs only the standard library itself.
 Everything goes into .venv/, scripts/node_modules/ and .cache/ of this folder; Debian packages are installed only where
-one is missing (python3-venv; for the tests chromium).  A second run installs only what has changed.
+one is missing (python3-venv; for the tests chromium-headless-shell).  A second run installs only what has changed.
 """
 
 import argparse
@@ -70,8 +70,9 @@ def debian_packages(kind: str):
     missing = []
     if not PYTHON.exists() and not (importlib.util.find_spec("ensurepip") and importlib.util.find_spec("venv")):
         missing.append("python3-venv")
-    if kind == "test" and not (shutil.which("chromium") or shutil.which("chromium-browser")):
-        missing.append("chromium")
+    browsers = ["chromium-headless-shell"] if shutil.which("apt-get") else ["chromium-headless-shell", "chromium", "chromium-browser"]
+    if kind == "test" and not any(map(shutil.which, browsers)):
+        missing.append(browsers[0])
     if not missing:
         return None
     if not shutil.which("apt-get"):

@@ -35,7 +35,7 @@ def visit(browser: Any, page: Page, link: Link, profile: str, *, expect: str = "
     link.bytes = link.requests = 0
     wanted = {"field": page.field, "answer": page.answer, "value": f"{page.value:g}", "expect": expect}
     context = browser.launch_persistent_context(
-        profile, executable_path=chromium(), headless=True, viewport={"width": 412, "height": 823}, args=OPTIONS)
+        profile, executable_path=chromium(whole=True), headless=True, viewport={"width": 412, "height": 823}, args=OPTIONS)
     brake = None
     try:
         context.add_init_script(PROBE.replace("__WANTED__", json.dumps(wanted)))
