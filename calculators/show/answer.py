@@ -1,5 +1,6 @@
 """The parts of an answer as HTML: first sentence, number and range, checks, cautions, results, steps, sources."""
 
+from functools import cache
 from typing import Any
 
 from ..result import Result
@@ -14,6 +15,7 @@ LEVELS = ("danger", "warning", "note")
 _BARS = {"in": (2, 7, 44, 10), "out": (2, 7, 18, 10), "open": (3, 8, 22, 8)}
 
 
+@cache
 def shape(state: str, big: bool = False) -> Markup:
     """A bar and the line it has to meet: through it, stopping before it, or dashes."""
     x, y, width, height = _BARS[state]

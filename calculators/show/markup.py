@@ -1,6 +1,7 @@
 """HTML, SVG and MathML as text that is escaped by construction: only ``Markup`` is put in as it stands."""
 
 from collections.abc import Iterable
+from functools import lru_cache
 from typing import Any
 
 VOID = frozenset({"input", "br", "hr"})
@@ -14,6 +15,7 @@ class Markup(str):
     __slots__ = ()
 
 
+@lru_cache(4096)  # class names, words and figures come again and again
 def escape(text: str) -> str:
     """The text with the signs that mean something in markup written as references; control characters are dropped."""
     if not text.isprintable():

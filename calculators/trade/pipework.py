@@ -1,6 +1,7 @@
 """Pipes and fittings as the tables have them: bores, and what each fitting is worth by which table."""
 
 from collections.abc import Sequence
+from functools import cache
 from typing import Any, NamedTuple
 
 from ..declare import Refusal, refuse
@@ -50,36 +51,41 @@ class FittingSum:
         )
 
 
+@cache
+def published(kind: str, size: str, use: str) -> tuple[tuple[float, ...], tuple[float, ...], tuple[str, ...]]:
+    """What the tables say of one fitting: lengths [m], loss coefficients [1], and the source of the first of each."""
+    if kind == "other":
+        return (), (), ("", "")
+    lengths, coefficients = (fitting(kind, size, use, by) for by in ("equivalent-length", "loss-coefficient"))
+    return (
+        tuple(si_of(row) for row in lengths),
+        tuple(float(row["value"]) for row in coefficients),
+        tuple(rows[0]["source"] if rows else "" for rows in (lengths, coefficients)),
+    )
+
+
 def add_up(fittings: Sequence[dict[str, Any]], size: str, use: str, method: str) -> FittingSum:
     """Look the fittings up.  Raises Refusal for a kind without a published value and no typed loss coefficient."""
     worths, sources, wrong = [], [], []
     for i, item in enumerate(fittings):
-        count, typed = item["count"], item["loss_coefficient"]
+        count, kind, typed = item["count"], item["kind"], item["loss_coefficient"]
         if typed is not None:
             worths.append(Worth(count, (), (typed,), False))
             continue
-        lengths = fitting(item["kind"], size, use, "equivalent-length") if item["kind"] != "other" else []
-        coefficients = fitting(item["kind"], size, use, "loss-coefficient") if item["kind"] != "other" else []
+        lengths, coefficients, (of_length, of_coefficient) = published(kind, size, use)
         if not lengths and not coefficients:
             wrong.append(
                 Refusal(
                     f"fittings[{i}].kind",
                     NO_VALUE,
-                    found=item["kind"],
+                    found=kind,
                     accepts="a loss_coefficient beside it",
                     kind="outside-model",
                 )
             )
             continue
         by_length = bool(lengths) and (method == "equivalent-length" or not coefficients)
-        worths.append(
-            Worth(
-                count,
-                tuple(si_of(row) for row in lengths),
-                tuple(float(row["value"]) for row in coefficients),
-                by_length,
-            )
-        )
-        sources.append((lengths if by_length else coefficients)[0]["source"])
+        worths.append(Worth(count, lengths, coefficients, by_length))
+        sources.append(of_length if by_length else of_coefficient)
     refuse(wrong)
     return FittingSum(worths, sources)

@@ -6,7 +6,7 @@ import {addRow, chooseWay, convert, fill, read, removeRow, showSystem} from "./f
 import {fromAddress, link} from "./permalink.js";
 import {clearProblems, showProblems} from "./problems.js";
 
-const REST_AFTER = 60; // ms without a key until steps, checks and drawings follow
+const REST_AFTER = 150; // ms without a key until steps, checks and drawings follow
 const SAY_AFTER = 700; // ms without a key until the answer is spoken
 const WARM_TURNS = 40; // calculations after the start, so that keys do not meet cold code
 const WARM_LONGEST = 100; // ms
