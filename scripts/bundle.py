@@ -10,7 +10,7 @@ from pathlib import Path
 
 from scripts.toolbox import SCRIPTS, node
 
-ENTRIES = ("css/site.css", "js/scope.js", "js/palette.js", "js/early.js", "js/engine.js", "js/site.js", "js/practice.js",
+ENTRIES = ("css/site.css", "js/scope.js", "js/palette.js", "js/engine.js", "js/site.js", "js/practice.js",
            "js/set-paper.js", "js/plan.js")
 # The engine must be one and the same in all scripts of a page; the others are fetched when they are used.
 APART = ("./engine.js", "./plan.js", "./vendor/uqr.mjs")

@@ -1,12 +1,10 @@
 // The calculators' engine as the page sees it: Python runs in a worker, the page only sends and gets messages.
 //
-//   import {wakeEngine, startEngine, ask, engineState, EngineError} from "./engine.js";
+//   import {startEngine, ask, engineState, EngineError} from "./engine.js";
 //
-//   wakeEngine()
-//       Starts the worker at once where its files lie on this device; else startEngine does.
 //   startEngine({onProgress, onReady, onFail})
-//       Starts the one worker of this page (at the first ask() when the visitor saves data), with the calculators
-//       named in <meta name="calculators"> imported before "ready".
+//       Starts the one worker of this page when the page stands there, or at the first ask() (only then when the visitor
+//       saves data), with the calculators named in <meta name="calculators"> imported before "ready".
 //       onProgress   ({stage, done, total}): stage "waiting" | "fetching" (bytes) | "starting" | "restarting"
 //       onReady      (): from now on answers come at once. Called again after a restart: ask again then.
 //       onFail       ({message, final}): words for the reader; final = no further try will be made in this page.
@@ -46,9 +44,10 @@ const waiting = new Map(); // uid -> the newest request of that form
 
 export const engineState = () => state;
 
-export function wakeEngine() {
-  if (state === "idle" && navigator.serviceWorker?.controller) begin();
-}
+// Python takes both cores of a small phone while it starts: not before the page and its fields (scope.js) stand there.
+const frame = () => new Promise((drawn) => requestAnimationFrame(() => setTimeout(drawn)));
+const parsed = new Promise((go) => (document.readyState === "loading" ? addEventListener("DOMContentLoaded", go) : go()));
+const standing = parsed.then(frame).then(frame);
 
 export function startEngine(given = {}) {
   options = given;
@@ -57,7 +56,7 @@ export function startEngine(given = {}) {
   if (state !== "idle") return options.onProgress?.({stage: state, done: 0, total: 0});
   setState("waiting");
   options.onProgress?.({stage: "waiting", done: 0, total: 0});
-  if (!navigator.connection?.saveData) begin(); // else the first ask() does
+  if (!navigator.connection?.saveData) standing.then(begin); // else the first ask() does
 }
 
 export function ask(request) {
