@@ -129,6 +129,7 @@ def first_answers(bench: Bench, site: Page) -> None:
     expect = {page: bench.expected(page) for page in (site, STOCK, SCRIPT)}
     rows = []
     sizes: dict[Page, list[float]] = {}
+    used: dict[Page, list[float]] = {}
     ways = [(mode, slow) for slow in ((1,) if bench.options.quick else (1, 4)) for mode in MODES]
     for mode, slow in ways:
         times: dict[Page, list[float]] = {}
@@ -137,6 +138,7 @@ def first_answers(bench: Bench, site: Page) -> None:
             times[page] = [one["answered"] for one in found]
             if (mode, slow) == ("cold", 1):
                 sizes[page] = [one["bytes"] for one in found]
+                used[page] = [one["memory"] for one in found]
             if page == site:
                 longest, readable = (max(one[what] for one in found) for what in ("longest", "readable"))
         if mode == "warm":
@@ -148,9 +150,11 @@ def first_answers(bench: Bench, site: Page) -> None:
     head = ["first answer, ms", "Underslab", "stock Pyodide", "JavaScript", "/stock", "/JavaScript", "readable, most", "longest task"]
     how = f"median (least-most) of {bench.options.runs}, link {bench.options.link}"
     table(f"First live answer on the page of {site.name}: {how}", head, rows)
-    counts = [middle(sizes[page]) for page in (site, STOCK, SCRIPT)]
-    row = ["cold", *map(size, counts), f"{counts[0] / counts[1]:.2f}", f"{counts[0] / counts[2]:.0f}"]
-    table("Bytes fetched until the first live answer", ["", "Underslab", "stock Pyodide", "JavaScript", "/stock", "/JavaScript"], [row])
+    rows = []
+    for name, amounts in (("bytes fetched", sizes), ("memory of the pages' processes", used)):
+        counts = [middle(amounts[page]) for page in (site, STOCK, SCRIPT)]
+        rows.append([name, *map(size, counts), f"{counts[0] / counts[1]:.2f}", f"{counts[0] / counts[2]:.1f}"])
+    table("Cold, until the first live answer", ["", "Underslab", "stock Pyodide", "JavaScript", "/stock", "/JavaScript"], rows)
 
 
 def keystrokes(bench: Bench, pages: list[Page]) -> None:

@@ -1,6 +1,5 @@
 """Every page of the built site: open to everybody, no foreign request, nothing that its own policy forbids."""
 
-from functools import partial
 from pathlib import Path
 
 import pytest
@@ -8,7 +7,6 @@ import pytest
 ROOT = Path(__file__).resolve().parents[1]
 AXE = ROOT / "scripts" / "node_modules" / "axe-core" / "axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
-COLOURS = ["color-contrast", "link-in-text-block"]  # a scheme changes nothing else
 SAVING = "Object.defineProperty(navigator, 'connection', {value: {saveData: true}});"  # the calculators do not start by themselves
 WATCH = "addEventListener('securitypolicyviolation', e => (window.__broken ||= []).push(e.violatedDirective + ' ' + e.blockedURI));"
 # All of a page is laid out: what is folded, and what is otherwise laid out when it comes near.
@@ -38,15 +36,14 @@ def pages(site: Path) -> list[str]:
     return sorted("" if path == "." else f"{path}/" for path in found)
 
 
-def violations(page, colours: bool = False) -> list[list]:
-    """What axe-core finds on a page whose policy is bypassed: the rule and the first places; on request by the colour rules only."""
+def violations(page) -> list[list]:
+    """What axe-core finds on a page whose policy is bypassed: the rule and the first places."""
     page.evaluate(AXE.read_text(encoding="utf-8"))
-    only = {"type": "rule", "values": COLOURS} if colours else {"type": "tag", "values": RULES}
-    return page.evaluate("""async (only) => {
+    return page.evaluate("""async (rules) => {
       await new Promise((go) => { requestAnimationFrame(() => setTimeout(go)); setTimeout(go, 500); }); // wide formulas become Tab stops
-      const {violations} = await axe.run(document, {runOnly: only, resultTypes: ["violations"]});
+      const {violations} = await axe.run(document, {runOnly: rules, resultTypes: ["violations"]});
       return violations.map((one) => [one.id, one.nodes.slice(0, 3).map((node) => node.target)]);
-    }""", only)
+    }""", RULES)
 
 
 def wrong_on(page, url, addresses, look) -> dict[str, object]:
@@ -62,10 +59,10 @@ def wrong_on(page, url, addresses, look) -> dict[str, object]:
 @pytest.mark.parametrize("scheme", ["light", "dark"])
 @pytest.mark.parametrize(("width", "height"), [(390, 844), (1280, 900)])
 def test_axe_finds_nothing(site, site_server, fresh, width, height, scheme):
-    """axe-core's WCAG 2.2 AA and best-practice rules find no violation on any page, its folds open; in the dark its colour rules."""
+    """axe-core's WCAG 2.2 AA and best-practice rules find no violation on any page, its folds open."""
     page = fresh(viewport={"width": width, "height": height}, color_scheme=scheme, bypass_csp=True, service_workers="block")
     page.add_init_script(SAVING + WHOLE)
-    assert not wrong_on(page, site_server.url, pages(site), partial(violations, colours=scheme == "dark"))
+    assert not wrong_on(page, site_server.url, pages(site), violations)
 
 
 def test_no_page_asks_elsewhere_or_breaks_its_policy(site, site_server, browser):

@@ -38,6 +38,23 @@ def test_an_answer_is_marked_and_progress_stays(page, site_server):
     poll(lambda: "practised" in page.locator("[data-template=pump-head]").inner_text())
 
 
+def test_a_wrong_clock_puts_no_repeat_out_of_reach(page, site_server):
+    """What was practised under a clock years ahead is due again when the clock is right; what is due in days is not."""
+    page.clock.set_fixed_time("2037-01-01")
+    start(page, site_server.url)
+    problem = open_problem(page, "pump-head")
+    page.fill("[data-answer]", f"{from_si(problem.answer.value, problem.answer.unit):.6g}")
+    page.keyboard.press("Enter")
+    item = page.locator("[data-template=pump-head]")
+    poll(lambda: "practised" in item.inner_text())
+    page.clock.set_fixed_time("2036-12-31")
+    page.reload()
+    assert "practised" in item.inner_text()
+    page.clock.set_fixed_time("2026-01-01")
+    page.reload()
+    assert "due again" in item.inner_text()
+
+
 def test_an_unreadable_answer_loses_nothing(page, site_server):
     """Text that is no number is explained, stays in the box and does not count."""
     start(page, site_server.url)

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from scripts.browser import OPTIONS, chromium
-from scripts.measure.brake import Brake, browser_process
+from scripts.measure.brake import Brake, browser_process, memory, page_processes
 from scripts.measure.link import Link
 
 PROBE = (Path(__file__).parent / "probe.js").read_text(encoding="utf-8")
@@ -50,7 +50,7 @@ def visit(browser: Any, page: Page, link: Link, profile: str, *, expect: str = "
             opened.wait_for_timeout(OPEN)
         opened.goto(f"http://127.0.0.1:{link.port}/{page.path}", wait_until="commit")
         found = opened.evaluate("() => window.bench.first")
-        found |= {"bytes": link.bytes, "requests": link.requests}
+        found |= {"bytes": link.bytes, "requests": link.requests, "memory": memory(page_processes(browser_process(profile)))}
         if keys:
             opened.wait_for_timeout(1000)
             found["keys"] = opened.evaluate("([values, gap]) => window.bench.keys(values, gap)", list(keys))

@@ -41,6 +41,8 @@ function save(progress) {
 
 const today = () => new Date().toISOString().slice(0, 10);
 const later = (days) => new Date(Date.now() + days * 864e5).toISOString().slice(0, 10);
+// A day further off than any repeat is set was written under a wrong clock.
+const isDue = ({due}) => due <= today() || due > later(DAYS.at(-1));
 const units = () => {
   try {
     return localStorage.getItem("underslab:units") === "si" ? "si" : "us";
@@ -73,7 +75,7 @@ class Practice {
   show() {
     for (const item of this.links) {
       const mine = this.of(item.dataset.template);
-      item.querySelector(".done").textContent = mine.row > 0 ? (mine.due <= today() ? "due again" : "practised") : "";
+      item.querySelector(".done").textContent = mine.row > 0 ? (isDue(mine) ? "due again" : "practised") : "";
     }
     for (const part of root.querySelectorAll("[data-part]")) {
       const all = [...part.querySelectorAll("[data-template]")].map((item) => this.of(item.dataset.template));
@@ -133,7 +135,7 @@ class Practice {
 
   next() {
     const open = this.links.map((item) => item.dataset.template);
-    const due = open.filter((id) => this.of(id).tries && this.of(id).due <= today());
+    const due = open.filter((id) => this.of(id).tries && isDue(this.of(id)));
     const fresh = open.filter((id) => !this.of(id).tries);
     this.open(due[0] ?? fresh[0] ?? open[Math.floor(Math.random() * open.length)]);
   }
