@@ -41,6 +41,7 @@ from scripts.toolbox import ROOT, size
 EDITED = {
     "pipe-loss": "flow", "pump-sizing": "static_lift", "sump-sealing": "pipe_length", "tile-offset": "wall_thickness",
     "discharge-clearances": "discharge.height_above_grade", "fan-point": "elevation",
+    "suction-reach": "layer_conductance",  # a field of 349 cells
 }
 STOCK = Page("stock Pyodide", "stock.html", "#flow", 75, "#answer")
 SCRIPT = Page("JavaScript", "script.html", "#flow", 75, "#answer")

@@ -1,6 +1,7 @@
 """The plan of a slab: a union of rectangles, its walls and corners, and what part of a square lies in it."""
 
 from bisect import bisect_right
+from functools import lru_cache
 from math import hypot
 from typing import NamedTuple
 
@@ -223,3 +224,9 @@ class Outline:
 
 def _sign(value: float) -> int:
     return (value > 0) - (value < 0)
+
+
+@lru_cache(maxsize=4)
+def outline_of(rectangles: tuple[Rectangle, ...]) -> Outline:
+    """The outline, the same object as last time, which keeps the cells over it (slab_cells).  Nobody changes one."""
+    return Outline(list(rectangles))

@@ -3,7 +3,8 @@
 from collections.abc import Sequence
 from math import floor
 
-from .slab_grid import Grid, crosses
+from .slab_cells import crosses
+from .slab_grid import Grid
 from .slab_solve import dense_solve
 
 

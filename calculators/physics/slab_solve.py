@@ -43,27 +43,17 @@ class BandedCholesky:
             add(sqrt(pivot))
             rows.append(row)
         self.rows = rows
-        self.columns = self._transposed()
-
-    def _transposed(self) -> list[list[float]]:
-        """Below-diagonal parts of the columns, so that the backward pass is a row product too."""
-        columns: list[list[float]] = [[] for _ in self.rows]
-        for i, row in enumerate(self.rows):
-            for j, value in enumerate(row[:-1], self.first[i]):
-                columns[j].append(value)
-        return columns
 
     def solve(self, right: Sequence[float]) -> list[float]:
         """Answer of the equations for one right side.  Many right sides share one factor."""
         y: list[float] = []
         for row, start, b in zip(self.rows, self.first, right, strict=False):
             y.append((b - sum(map(mul, row, y[start:]))) / row[-1])
-        n = len(y)
-        x = [0.0] * n
-        for i in range(n - 1, -1, -1):
-            column = self.columns[i]
-            x[i] = (y[i] - sum(map(mul, column, x[i + 1 : i + 1 + len(column)]))) / self.rows[i][-1]
-        return x
+        for i in range(len(y) - 1, -1, -1):
+            row, start = self.rows[i], self.first[i]
+            y[i] = x = y[i] / row[-1]
+            y[start:i] = [b - value * x for b, value in zip(y[start:i], row, strict=False)]
+        return y
 
 
 def dense_solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> list[float]:

@@ -7,7 +7,8 @@ derivatives at R, and its Laplacian is a smooth cap, so the cells see the pit's 
 from math import hypot, log, pi
 from typing import NamedTuple
 
-from .slab_grid import Grid, crosses
+from .slab_cells import crosses
+from .slab_grid import Grid
 from .slab_outline import SNAP, Point
 
 REACH = 4  # cells: radius R of the cap

@@ -6,11 +6,12 @@ from math import hypot, inf
 from typing import Any, NamedTuple
 
 from ..declare import Refusal, Span
+from ..physics.slab_cells import crosses
 from ..physics.slab_endless import EndlessField
 from ..physics.slab_field import Field, FieldMap, Weakest
 from ..physics.slab_gravel import inertia_ratio
-from ..physics.slab_grid import Footing, Grid, OutsideGrid, cell_size, crosses
-from ..physics.slab_outline import Outline, Point, Rectangle
+from ..physics.slab_grid import Footing, Grid, OutsideGrid, cell_size
+from ..physics.slab_outline import Point, Rectangle, outline_of
 from ..physics.slab_solve import SingularMatrix
 from ..physics.slab_tile import Answer, solve_pits
 from ..units import from_si
@@ -104,7 +105,7 @@ def _grid(
     rectangles: tuple[Rectangle, ...], h: float, T: float, L: float, joint: float, footings: tuple[Footing, ...]
 ) -> Grid:
     """The cells, kept: a change of a pit needs no new ones.  Nobody changes a grid once it is made."""
-    return Grid(Outline(list(rectangles)), h=h, T=T, L=L, joint=joint, footings=list(footings))
+    return Grid(outline_of(rectangles), h=h, T=T, L=L, joint=joint, footings=list(footings))
 
 
 def _tight() -> Refusal:

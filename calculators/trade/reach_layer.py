@@ -11,7 +11,7 @@ from ..physics.slab_closed import layer_conductance, leakage_length
 from ..physics.slab_fit import Fit, Hole, TooFewHoles, fit_test, usable
 from ..physics.slab_gravel import Stone
 from ..physics.slab_grid import Footing
-from ..physics.slab_outline import Outline, Rectangle
+from ..physics.slab_outline import Outline, Rectangle, outline_of
 from ..physics.slab_source import Pit
 from ..tables import si_of, table
 from ..work import Work
@@ -229,4 +229,4 @@ def _fit(
     B: float | None,
 ) -> Fit:
     """The fit, kept: a change of pit or target afterwards need not fit again."""
-    return fit_test(Outline(list(rectangles)), pit, holes, joint=joint, footings=footings, B=B)
+    return fit_test(outline_of(rectangles), pit, holes, joint=joint, footings=footings, B=B)

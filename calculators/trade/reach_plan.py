@@ -7,7 +7,7 @@ from typing import Any, NamedTuple
 from ..declare import Refusal
 from ..physics.slab_closed import dug_radius
 from ..physics.slab_grid import Footing
-from ..physics.slab_outline import Outline, Rectangle
+from ..physics.slab_outline import Outline, Rectangle, outline_of
 from ..physics.slab_source import Pit
 from ..physics.slab_tile import Tile
 from ..units import from_si
@@ -54,7 +54,7 @@ def plan_of(
     """The plan in SI.  Raises Refusal for a pit off the slab, overlapping pits, a tile without its pit and the like."""
     slab, pits, footings = ([snapped(one) for one in listed] for listed in (slab, pits, footings))
     rectangles = tuple((r["x"], r["y"], r["width"], r["depth"]) for r in slab)
-    outline = Outline(list(rectangles))
+    outline = outline_of(rectangles)
     placed = [_pit(work, pit, k, len(pits)) for k, pit in enumerate(pits)]
     for k, pit in enumerate(placed):
         on_slab(outline, pit.x, pit.y, f"pits[{k}]")
