@@ -1,8 +1,18 @@
 """Linear equations of the slab: banded Cholesky in plain lists, and a small dense solver for pits of given suction."""
 
+import sys
 from collections.abc import Sequence
 from math import sqrt
 from operator import mul
+
+if sys.version_info >= (3, 12):
+    from math import sumprod  # in the browser's Python a third quicker than the other
+else:
+
+    def sumprod(p: Sequence[float], q: Sequence[float]) -> float:
+        """Sum of the products of two rows of one length."""
+        return sum(map(mul, p, q))
+
 
 Links = Sequence[Sequence[tuple[int, float]]]
 
@@ -15,7 +25,7 @@ class BandedCholesky:
     """Factor of a symmetric positive matrix given by its diagonal and its links (negative off-diagonals).
 
     ``links[i]`` lists (j, c) for every neighbour j of cell i with conductance c, both ways round.
-    Row slices and ``sum(map(mul, ...))`` keep the inner loop in C: about 6 ms for 432 cells of band 18.
+    Row slices and ``sumprod`` keep the inner loop in C: about 6 ms for 432 cells of band 18.
     Raises SingularMatrix when a pivot is not above rounding.
     """
 
@@ -36,8 +46,8 @@ class BandedCholesky:
             add = row.append
             for j in range(start, i):
                 other = rows[j]
-                add((entries[j - start] - sum(map(mul, row, other[start - first[j] :]))) / other[-1])
-            pivot = diagonal[i] - sum(map(mul, row, row))
+                add((entries[j - start] - sumprod(row, other[start - first[j] : -1])) / other[-1])
+            pivot = diagonal[i] - sumprod(row, row)
             if not pivot > 1e-13 * diagonal[i]:
                 raise SingularMatrix("a part of the slab has no leak and no held suction")
             add(sqrt(pivot))
@@ -48,7 +58,7 @@ class BandedCholesky:
         """Answer of the equations for one right side.  Many right sides share one factor."""
         y: list[float] = []
         for row, start, b in zip(self.rows, self.first, right, strict=False):
-            y.append((b - sum(map(mul, row, y[start:]))) / row[-1])
+            y.append((b - sumprod(row[:-1], y[start:])) / row[-1])
         for i in range(len(y) - 1, -1, -1):
             row, start = self.rows[i], self.first[i]
             y[i] = x = y[i] / row[-1]
@@ -72,5 +82,5 @@ def dense_solve(matrix: Sequence[Sequence[float]], right: Sequence[float]) -> li
                 rows[i] = [a - factor * b for a, b in zip(rows[i], rows[k], strict=False)]
     x = [0.0] * n
     for k in range(n - 1, -1, -1):
-        x[k] = (rows[k][n] - sum(map(mul, rows[k][k + 1 : n], x[k + 1 :]))) / rows[k][k]
+        x[k] = (rows[k][n] - sumprod(rows[k][k + 1 : n], x[k + 1 :])) / rows[k][k]
     return x
