@@ -50,7 +50,6 @@ class Grid:
     """Cells of side h [m] over an outline, with layer T [m3/s/Pa], leakance L [m/s/Pa] (slab and soil together),
     wall joint ``joint`` [m3/s/Pa per m] and footings.
 
-    Cells cut by a wall keep their share of area and of face, so that area and wall length are exact.
     Raises ValueError when T is not above 0 or a conductance is negative.
     """
 
