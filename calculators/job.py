@@ -1,6 +1,6 @@
 """The job file: one house, read whole, with values handed from calculator to calculator in working order."""
 
-from collections.abc import Mapping
+from collections.abc import Generator, Mapping
 from typing import Any, NamedTuple
 
 from . import NAMES, InputError, Result, declaration, solve
@@ -72,6 +72,16 @@ class Job:
 
 def run(raw: Any) -> Job:
     """Read and solve a job.  Raises InputError with all problems of the file at once."""
+    going = running(raw)
+    while True:
+        try:
+            next(going)
+        except StopIteration as end:
+            return end.value
+
+
+def running(raw: Any) -> Generator[str, None, Job]:
+    """The same in steps: the name of each calculator when it is done, the job as what is returned in the end."""
     reader = Reader()
     file = _read_file(reader, raw)
     if isinstance(raw, Mapping):
@@ -88,6 +98,7 @@ def run(raw: Any) -> Job:
     open_entries = [Entry(None, None, text) for text in file["open"]]
     for name in order:
         _solve_one(reader, file, name, results, open_entries)
+        yield name
     if reader.problems:
         raise InputError(reader.problems)
     return Job(file, results, open_entries, notes)

@@ -1,9 +1,9 @@
-"""Makes Pyodide's program smaller for the page.
+"""Makes Pyodide's program smaller for the page, and steady under an optimizing compiler (scripts/indirect.py).
 
 Pyodide offers about 8,500 functions and variables to compiled packages that may be loaded later.  Underslab loads
 none.  So everything that Pyodide's own JavaScript does not name is taken off that list, in the WebAssembly file and in
-the JavaScript file beside it; what nothing else calls then goes too (binaryen's wasm-opt).  No instruction of what stays is
-changed.  It saves a tenth of what a phone fetches.  The tests of the browser's Python run on the result.
+the JavaScript file beside it; what nothing else calls then goes too (binaryen's wasm-opt).  It saves a tenth of what a
+phone fetches.  The tests of the browser's Python run on the result.
 """
 
 import json
@@ -12,13 +12,14 @@ import shutil
 import subprocess
 from pathlib import Path
 
+from scripts import indirect, wasm_file
 from scripts.toolbox import CACHE, SCRIPTS, node, sha256
+from scripts.wasm_file import FUNCTION, VARIABLE, encoded, joined, number, sections
 
 PROGRAM = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 OPTIMIZER = SCRIPTS / "node_modules" / "binaryen"
 
 EXPORTS = 7  # number of the section that lists what a WebAssembly file offers
-FUNCTION, VARIABLE = 0, 3
 # Written as the program came: newer ways of writing are not read by every browser.
 FEATURES = (
     "bulk-memory", "bulk-memory-opt", "call-indirect-overlong", "exception-handling", "multivalue", "mutable-globals",
@@ -28,12 +29,13 @@ ASSIGNED = re.compile(r'(?<=[;{])(\w+)=(?:Module\["\w+"\]=)?wasmExports\["(\w+)"
 
 
 def engine(pyodide: Path) -> Path:
-    """Folder with the smaller program; made once for each state of Pyodide, of binaryen and of this file.
+    """Folder with the smaller program; made once for each state of Pyodide, of binaryen and of what makes it here.
 
     Raises RuntimeError when the files are not built as expected or the optimizer fails.
     """
     made_of = [(pyodide / name).read_bytes() for name in PROGRAM]
-    made_of += [(OPTIMIZER / "package.json").read_bytes(), Path(__file__).read_bytes()]
+    made_of += [(OPTIMIZER / "package.json").read_bytes()]
+    made_of += [Path(file).read_bytes() for file in (__file__, indirect.__file__, wasm_file.__file__)]
     folder = CACHE / f"engine-{sha256(b''.join(sha256(part).encode() for part in made_of))[:12]}"
     if not (folder / "complete").exists():
         shutil.rmtree(folder, ignore_errors=True)
@@ -42,10 +44,10 @@ def engine(pyodide: Path) -> Path:
         script, program = (pyodide / name for name in PROGRAM[1:])
         text, used = without_unused(script.read_text(encoding="utf-8"), (pyodide / "pyodide.mjs").read_text("utf-8"))
         (folder / script.name).write_text(text, encoding="utf-8")
-        fewer = folder / "fewer.wasm"
-        fewer.write_bytes(without_exports(program.read_bytes(), used))
-        optimize(fewer, folder / program.name)
-        fewer.unlink()
+        made = folder / program.name
+        made.write_bytes(without_exports(program.read_bytes(), used))
+        optimize(made)
+        made.write_bytes(indirect.through_helpers(made.read_bytes()))
         (folder / "complete").touch()
     return folder
 
@@ -79,17 +81,12 @@ def is_used(name: str, used: set[str]) -> bool:
 
 def without_exports(program: bytes, used: set[str]) -> bytes:
     """The WebAssembly file without the functions and variables of its list that are not used."""
-    out, at = bytearray(program[:8]), 8
-    while at < len(program):
-        kind = program[at]
-        length, start = number(program, at + 1)
-        section, at = program[start : start + length], start + length
-        if kind == EXPORTS:
-            listed = exports(section)
-            kept = [item for name, of, item in listed if of not in (FUNCTION, VARIABLE) or is_used(name, used)]
-            section = encoded(len(kept)) + b"".join(kept)
-        out += bytes([kind]) + encoded(len(section)) + section
-    return bytes(out)
+    return joined(program, [(kind, fewer(part, used) if kind == EXPORTS else part) for kind, part in sections(program)])
+
+
+def fewer(section: bytes, used: set[str]) -> bytes:
+    kept = [item for name, of, item in exports(section) if of not in (FUNCTION, VARIABLE) or is_used(name, used)]
+    return encoded(len(kept)) + b"".join(kept)
 
 
 def exports(section: bytes) -> list[tuple[str, int, bytes]]:
@@ -105,28 +102,10 @@ def exports(section: bytes) -> list[tuple[str, int, bytes]]:
     return found
 
 
-def number(data: bytes, at: int) -> tuple[int, int]:
-    """A number of seven bits a byte, and the place behind it."""
-    value = shift = 0
-    while True:
-        byte = data[at]
-        at, value, shift = at + 1, value | (byte & 127) << shift, shift + 7
-        if byte < 128:
-            return value, at
-
-
-def encoded(value: int) -> bytes:
-    out = bytearray()
-    while value > 127:
-        out.append(value & 127 | 128)
-        value >>= 7
-    return bytes([*out, value])
-
-
-def optimize(source: Path, target: Path) -> None:
+def optimize(program: Path) -> None:
     optimizer = OPTIMIZER / json.loads((OPTIMIZER / "package.json").read_text(encoding="utf-8"))["bin"]["wasm-opt"]
     options = ["--mvp-features", *(f"--enable-{name}" for name in FEATURES), "--remove-unused-module-elements"]
-    command = [node(), optimizer, source, *options, "--strip-debug", "--strip-producers", "-o", target]
+    command = [node(), optimizer, program, *options, "--strip-debug", "--strip-producers", "-o", program]
     done = subprocess.run(command, capture_output=True, text=True, check=False)
     if done.returncode:
         raise RuntimeError(f"wasm-opt failed:\n{(done.stdout + done.stderr)[-4000:]}")

@@ -5,6 +5,7 @@ import json
 import subprocess
 import zipfile
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -54,14 +55,26 @@ def test_is_stored_not_deflated(library):
         assert {entry.date_time for entry in archive.infolist()} == {(1980, 1, 1, 0, 0, 0)}
 
 
-def test_starts_and_imports_everything(library):
-    """With the shipped archive alone every module imports and every calculator answers through the page's door."""
+@pytest.fixture(scope="module")
+def imported(library) -> dict[str, Any]:
+    """What Python says that started with the shipped archive alone and used everything in it once."""
     settings = {"pyodide": PYODIDE, "engine": library.parent, "library": library, "exercise": ROOT / "scripts" / "wasm" / "exercise.py",
                 "plan": pack.plan(ROOT / "calculators")}
-    said = json.loads(run_node(ROOT / "tests" / "wasm" / "import_all.mjs", settings).splitlines()[-1])
-    assert said["modules"] >= len(list((ROOT / "calculators").rglob("*.py"))) - len(pack.NOT_IN_THE_PAGE)
-    assert said["answered"] >= 2 * len(calculators.names())
-    assert said["from"].startswith("/lib/python314.zip/")
+    said: dict[str, Any] = json.loads(run_node(ROOT / "tests" / "wasm" / "import_all.mjs", settings).splitlines()[-1])
+    return said
+
+
+def test_starts_and_imports_everything(imported):
+    """With the shipped archive alone every module imports and every calculator answers through the page's door."""
+    assert imported["modules"] >= len(list((ROOT / "calculators").rglob("*.py"))) - len(pack.NOT_IN_THE_PAGE)
+    assert imported["answered"] >= 2 * len(calculators.names())
+    assert imported["from"].startswith("/lib/python314.zip/")
+
+
+def test_reads_no_module_twice(imported):
+    """To say where a module lies its code is not read."""
+    assert imported["read"] >= imported["modules"]
+    assert imported["again"] == []
 
 
 def test_worker_names_the_files_that_are_there(site):

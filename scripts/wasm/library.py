@@ -32,6 +32,8 @@ DONE_WITHOUT = {
     "compression.zstd", "compression.zstd._zstdfile",
 }
 
+READ_ONCE = "read_once.py"  # of our own, beside the calculators: see there
+
 # Not imported while the library is made, but when a browser starts it or a text of another coding is met.
 ALSO = {"encodings.ascii", "encodings.latin_1", "encodings.idna"}
 
@@ -39,15 +41,19 @@ ALSO = {"encodings.ascii", "encodings.latin_1", "encodings.idna"}
 def make(wheel: str, used: set[str], target: str) -> str:
     """Write the archive; return a report as JSON text."""
     keep = (used | ALSO) - ONLY_HERE - DONE_WITHOUT
-    entries = {**standard_library(keep), **package(wheel)}
+    entries = {**standard_library(keep), **package(wheel), READ_ONCE + "c": compiled(READ_ONCE, beside(READ_ONCE))}
     with zipfile.ZipFile(target, "w", zipfile.ZIP_STORED) as archive:
         for name in sorted(entries):
             archive.writestr(zipfile.ZipInfo(name, EARLIEST), entries[name])
     own = sum(len(data) for name, data in entries.items() if name.startswith("calculators/"))
-    modules = sorted(name for name in entries if not name.startswith("calculators/"))
+    modules = sorted(name for name in entries if not name.startswith(("calculators/", READ_ONCE)))
     total = sum(map(len, entries.values()))
     report = {"files": len(entries), "bytes": total, "calculators": own, "standard_library": modules}
     return json.dumps(report, indent=1)
+
+
+def beside(name: str) -> bytes:
+    return Path(__file__).with_name(name).read_bytes()
 
 
 def package(wheel: str) -> dict[str, bytes]:
@@ -68,7 +74,8 @@ def package(wheel: str) -> dict[str, bytes]:
 def plainer(source: str) -> str:
     """A module without what only a reader of it needs: docstrings, and annotations of functions and variables.
 
-    A calculator keeps its annotations, which are its form, and the first line of its docstring; a class keeps its fields.
+    A calculator keeps its annotations, which are its form, and the first line of its docstring; a class keeps its fields'
+    names.
     """
     tree = ast.parse(source)
     for node in ast.walk(tree):
@@ -77,7 +84,11 @@ def plainer(source: str) -> str:
         declared = any(isinstance(d, ast.Call) and ast.unparse(d.func) == "calculator" for d in getattr(node, "decorator_list", []))
         if said := ast.get_docstring(node):
             node.body[:1] = [ast.Expr(ast.Constant(said.partition("\n")[0]))] if declared else []
-        if not isinstance(node, ast.ClassDef):
+        if isinstance(node, ast.ClassDef):
+            for field in node.body:
+                if isinstance(field, ast.AnnAssign):
+                    field.annotation = ast.Constant(None)
+        else:
             node.body = [part for old in node.body for part in unannotated(old)]
         if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)) and not declared:
             node.returns = None

@@ -13,7 +13,7 @@ await main(async () => {
   python.globals.set("WHEEL", wheel);
 
   python.FS.writeFile("/pack/exercise.py", text("exercise.py"));
-  python.FS.writeFile("/pack/library.py", text("library.py"));
+  for (const name of ["library.py", "read_once.py"]) python.FS.writeFile(`/pack/${name}`, text(name));
   python.globals.set("PLAN", JSON.stringify(settings.plan));
   python.runPython(`
 import sys, json

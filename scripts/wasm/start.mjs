@@ -12,11 +12,13 @@ const STEADY = {PYTHONHASHSEED: "0", SOURCE_DATE_EPOCH: "315532800", PYTHONDONTW
 export async function startPython({pyodide, engine = pyodide, library}) {
   const {loadPyodide} = await import(pathToFileURL(path.join(engine, "pyodide.mjs")));
   const info = JSON.parse(fs.readFileSync(path.join(pyodide, "pyodide-lock.json"), "utf8")).info;
-  return loadPyodide({
+  const python = await loadPyodide({
     indexURL: engine,
     env: STEADY,
     ...(library ? {stdLibURL: library, lockFileContents: {info, packages: {}}, packageBaseUrl: engine} : {}),
   });
+  if (library) python.pyimport("read_once");
+  return python;
 }
 
 export const bytesOf = (file) => new Uint8Array(fs.readFileSync(file));

@@ -2,12 +2,14 @@
 // It is taken before anything was asked, so it holds nothing of the reader's. It is for speed only: without it, or when it
 // does not fit, Python starts as the first time.
 
-const QUIET = 2000; // ms without a question until it is written
+import {quiet} from "./quiet.mjs";
+
+const QUIET = 2000; // ms without a question until it is written, or work is done beforehand
 
 // Calls start(options), with the options of loadPyodide that take over or allow to take a memory, and returns what start
 // does: {python, ...}. library: address of the library, which changes with everything that Python starts from.
 export async function wakeUp(library, start) {
-  const kept = await find(library);
+  const kept = await found(library, place(library)).catch(() => undefined); // a browser that keeps nothing
   if (kept) {
     try {
       const woken = await start({_loadSnapshot: kept.arrayBuffer()});
@@ -27,32 +29,30 @@ export async function forget(library) {
   await caches.delete(name(library)).catch(() => {});
 }
 
+// Goes through steps while nobody asks, once on this device: what the browser compiles for them is there at the next start.
+export async function rehearse(library, begin) {
+  const done = `${place(library)}&rehearsed`;
+  if (await found(library, done)) return;
+  await quiet(QUIET);
+  performance.mark("rehearsal");
+  const steps = begin();
+  while (!steps.next().done) await quiet(QUIET);
+  performance.mark("rehearsed");
+  await (await caches.open(name(library))).put(done, new Response());
+}
+
 // One for each copy of the site on a host (sw.js knows the name too: where room runs out, the pages come first), and for
 // each version of a browser: what one finds out at the start stays in it.
 const name = (library) => `underslab-memory ${new URL("../..", library).pathname}`;
 const place = (library) => `${library}?${encodeURIComponent(navigator.userAgent)}`;
 
-async function find(library) {
-  try {
-    return await (await caches.open(name(library))).match(place(library));
-  } catch {
-    return undefined; // a browser that keeps nothing
-  }
-}
+// Without opening the cache: an open one takes room after it was deleted.
+const found = (library, what) => caches.match(what, {cacheName: name(library)});
 
-function keep(library, python) {
+async function keep(library, python) {
   const memory = python.makeMemorySnapshot();
-  const write = () => {
-    self.removeEventListener("message", wait);
-    put(library, memory).catch((error) => console.warn("the memory is not kept:", error));
-  };
-  let timer = 0;
-  const wait = () => {
-    clearTimeout(timer);
-    timer = setTimeout(write, QUIET);
-  };
-  self.addEventListener("message", wait);
-  wait();
+  await quiet(QUIET);
+  await put(library, memory).catch((error) => console.warn("the memory is not kept:", error));
 }
 
 async function put(library, memory) {

@@ -41,9 +41,9 @@ async function start() {
   watchRequests(counted.reduce((sum, [, size]) => sum + size, 0));
   say({stage: "fetching", done: 0, total: 0});
   import(`${home}pyodide.asm.mjs`).catch(() => {}); // the second file, asked for before the first one asks for it
-  const [{loadPyodide}, {wakeUp, forget}] = await Promise.all([import(`${home}pyodide.mjs`), import("./memory.mjs")]);
+  const [{loadPyodide}, {wakeUp, forget, rehearse}] = await Promise.all([import(`${home}pyodide.mjs`), import("./memory.mjs")]);
   const library = home + BUILD.library;
-  const {page} = await wakeUp(library, async (memory) => {
+  const {python, page} = await wakeUp(library, async (memory) => {
     const python = await loadPyodide({
       indexURL: home,
       stdLibURL: library,
@@ -53,6 +53,7 @@ async function start() {
       ...memory,
     });
     say({stage: "starting"});
+    python.pyimport("read_once");
     const page = python.pyimport("calculators.page");
     for (const name of settings.calculators ?? []) page.prepare(name);
     return {python, page};
@@ -68,6 +69,7 @@ async function start() {
     }
   };
   say({ready: true});
+  rehearse(library, () => python.pyimport("calculators.rehearsal").steps()).catch((error) => console.warn("no rehearsal:", error));
 }
 
 start().catch(fail);
