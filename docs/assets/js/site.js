@@ -1,4 +1,5 @@
 // What every page loads. The build makes one file of it and of what it imports.
+import "./turn.js";
 import "./menu.js";
 import "./search.js";
 import "./reading.js";
