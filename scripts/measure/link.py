@@ -34,6 +34,10 @@ class Link:
 
         self.loop.run_until_complete(listen())
         self.loop.run_forever()
+        open_still = asyncio.all_tasks(self.loop)
+        for task in open_still:
+            task.cancel()
+        self.loop.run_until_complete(asyncio.gather(*open_still, return_exceptions=True))
 
     def close(self) -> None:
         self.loop.call_soon_threadsafe(self.loop.stop)
@@ -47,7 +51,8 @@ class Link:
         except OSError:
             return writer.transport.abort()
         ways = (self._pass(reader, to_server, "up"), self._pass(from_server, writer, "down"))
-        await asyncio.gather(*ways, return_exceptions=True)
+        with suppress(asyncio.CancelledError):  # the link was closed
+            await asyncio.gather(*ways, return_exceptions=True)
 
     async def _pass(self, reader: asyncio.StreamReader, writer: asyncio.StreamWriter, way: str) -> None:
         down, up, back = self.speed
