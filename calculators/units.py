@@ -234,7 +234,7 @@ def to_si(number: float, name: str, si_unit: str, *, difference: bool = False) -
         return number
     given = unit(name)
     if given.dims != want.dims:
-        raise UnitError("dimension", f"{given.name} does not measure this")
+        raise UnitError("dimension", f"the unit {given.name} does not measure this")
     value = number * given.factor + (0.0 if difference else given.offset)
     if not math.isfinite(value):
         raise UnitError("bounds", "this number is too large to be read")
