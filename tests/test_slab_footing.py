@@ -31,3 +31,13 @@ def test_a_straight_footing_is_in_series(h, t, wanted):
 def test_an_open_footing_is_none():
     grid = Grid(Outline([(0.0, 0.0, 8.0, 2.0)]), h=0.5, T=LAYER, L=0.0, footings=[Footing(4.0, 0.0, 4.0, 2.0, 0.0)])
     assert not grid.cut
+
+
+def test_a_footing_where_the_slab_is_narrower_than_a_cell():
+    """Half a cell's width is left: layer 1/1, footing 1/(4 * 0.25) = 1, together 1/2; and whole cells have their middle."""
+    grid = Grid(Outline([(0.0, 0.0, 8.0, 1.75)]), h=0.5, T=LAYER, L=0.0, footings=[Footing(4.0, 0.0, 4.0, 1.75, 0.5)])
+    narrow = [cell for cell, area in enumerate(grid.areas) if area < 0.5 * 0.5 * 0.9]
+    crossed = [grid.cut[a, b] for a, b in grid.cut if a in narrow and b in narrow]
+    assert crossed == pytest.approx([0.5] * len(crossed), rel=1e-9)
+    assert len(crossed) == 2
+    assert all(grid.middles[cell] == pytest.approx(grid.center(cell)) for cell in range(len(grid.areas)) if cell not in narrow)
