@@ -7,6 +7,8 @@ calls of a kind go through has seen too many targets for a guess.  The compiler 
 of the call, so that nothing is lost where it matters.
 """
 
+from collections.abc import Iterator
+
 from scripts.wasm_file import behind, encoded, imported_functions, joined, number, sections, sized, taken
 
 TYPES, IMPORTS, FUNCTIONS, CODE = 1, 2, 3, 10  # numbers of the sections
@@ -30,7 +32,8 @@ def through_helpers(program: bytes) -> bytes:
 
     Raises RuntimeError where it holds an instruction or a type that is not known here.
     """
-    parts = dict(sections(program))
+    whole = sections(program)
+    parts = dict(whole)
     types = listed_types(parts[TYPES])
     bodies = listed(parts[CODE])
     helpers: dict[Kind, int] = {}
@@ -46,7 +49,7 @@ def through_helpers(program: bytes) -> bytes:
         FUNCTIONS: encoded(defined + len(helpers)) + parts[FUNCTIONS][at:] + b"".join(encoded(types.index(one)) for one in wanted),
         CODE: encoded(len(bodies)) + b"".join(map(sized, bodies)),
     }
-    return joined(program, [(kind, changed.get(kind, part)) for kind, part in sections(program)])
+    return joined(program, [(kind, changed.get(kind, part)) for kind, part in whole])
 
 
 def listed(section: bytes) -> list[bytes]:
@@ -75,17 +78,23 @@ def listed_types(section: bytes) -> list[tuple[bytes, bytes]]:
 def replaced(body: bytes, helpers: dict[Kind, int], first: int) -> bytes:
     """A function's body with its indirect calls sent to ``helpers``, which are numbered from ``first`` as they are met."""
     out, kept = bytearray(), 0
+    for start, end in instructions(body):
+        if body[start : start + 1] == CALL_INDIRECT:
+            kind, place = number(body, start + 1)
+            table, _ = number(body, place)
+            out += body[kept:start] + CALL + encoded(helpers.setdefault((kind, table), first + len(helpers)))
+            kept = end
+    return bytes(out + body[kept:])
+
+
+def instructions(body: bytes) -> Iterator[tuple[int, int]]:
+    """Where each instruction of a function's body begins, and the place behind it."""
     groups, at = number(body, 0)
     for _ in range(groups):  # of variables: how many, and the byte that says what they are
         at = behind(body, at) + 1
     while at < len(body):
         start, at = at, behind_instruction(body, at)
-        if body[start : start + 1] == CALL_INDIRECT:
-            kind, place = number(body, start + 1)
-            table, _ = number(body, place)
-            out += body[kept:start] + CALL + encoded(helpers.setdefault((kind, table), first + len(helpers)))
-            kept = at
-    return bytes(out + body[kept:])
+        yield start, at
 
 
 def behind_instruction(body: bytes, at: int) -> int:

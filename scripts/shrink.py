@@ -14,7 +14,7 @@ from pathlib import Path
 
 from scripts import indirect, wasm_file
 from scripts.toolbox import CACHE, SCRIPTS, node, sha256
-from scripts.wasm_file import FUNCTION, VARIABLE, encoded, joined, number, sections
+from scripts.wasm_file import FUNCTION, VARIABLE, behind, encoded, joined, number, sections, taken
 
 PROGRAM = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 OPTIMIZER = SCRIPTS / "node_modules" / "binaryen"
@@ -94,11 +94,10 @@ def exports(section: bytes) -> list[tuple[str, int, bytes]]:
     count, at = number(section, 0)
     found = []
     for _ in range(count):
-        length, start = number(section, at)
-        kind = section[start + length]
-        end = number(section, start + length + 1)[1]
-        found.append((section[start : start + length].decode(), kind, section[at:end]))
-        at = end
+        start = at
+        name, at = taken(section, at)
+        kind, at = section[at], behind(section, at + 1)
+        found.append((name.decode(), kind, section[start:at]))
     return found
 
 

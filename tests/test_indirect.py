@@ -4,9 +4,9 @@ import subprocess
 
 import pytest
 
-from scripts.indirect import CALL_INDIRECT, CODE, behind_instruction, listed, through_helpers
+from scripts.indirect import CALL_INDIRECT, CODE, instructions, listed, through_helpers
 from scripts.toolbox import SCRIPTS, node
-from scripts.wasm_file import behind, joined, number, sections
+from scripts.wasm_file import joined, sections
 
 # Calls of two kinds from among instructions of every form that has to be stepped over.
 TEXT = """(module
@@ -50,15 +50,9 @@ def indirect_calls(program: bytes) -> list[int]:
     """How many of them each of the program's own functions makes."""
     found = []
     for body in listed(dict(sections(program))[CODE]):
-        groups, at = number(body, 0)
-        for _ in range(groups):
-            at = behind(body, at) + 1
-        calls = 0
-        while at < len(body):
-            calls += body[at : at + 1] == CALL_INDIRECT
-            at = behind_instruction(body, at)
-        assert at == len(body)
-        found.append(calls)
+        places = list(instructions(body))
+        assert places[-1][1] == len(body)
+        found.append(sum(body[start : start + 1] == CALL_INDIRECT for start, _ in places))
     return found
 
 
