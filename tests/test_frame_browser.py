@@ -58,7 +58,14 @@ def test_shade_is_the_devices_until_the_reader_chooses(browser, site_server, dev
     page = context.new_page()
     page.goto(site_server.url)
     assert page.evaluate(SHADE) == shade
-    button = page.locator("[data-md-component=palette] button:not([hidden])")
+    page.click(".md-search__input")
+    poll(lambda: page.evaluate("'component$' in window"), 10)
+    page.emulate_media(color_scheme={"light": "dark", "dark": "light"}[device])
+    poll(lambda: page.evaluate(SHADE) == other)
+    page.emulate_media(color_scheme=device)
+    poll(lambda: page.evaluate(SHADE) == shade)
+    page.keyboard.press("Escape")
+    button = page.locator(".md-header__option button:not([hidden])")
     assert button.count() == 1
     button.click()
     assert page.evaluate(SHADE) == other

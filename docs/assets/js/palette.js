@@ -27,6 +27,8 @@ import {realButton} from "./real-button.js";
 
   if (inputs.length) {
     for (const input of inputs) input.hidden = true;
+    // The theme, which comes with the search, would keep the device's shade as if the reader had chosen it.
+    inputs[0].form.removeAttribute("data-md-component");
     put(kept() ?? ofDevice());
     inputs.forEach((input, index) => input.addEventListener("change", () => choose(index)));
     dark.addEventListener("change", () => kept() ?? put(ofDevice()));
