@@ -1,6 +1,5 @@
 """The words that a calculator's declaration is made of: what goes in, what comes out, how both are worded."""
 
-import inspect
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
@@ -34,7 +33,7 @@ __all__ = [
     "si",
 ]
 
-REQUIRED: Any = inspect.Parameter.empty
+REQUIRED: Any = object()
 PARTS = (
     "before-you-go",
     "read-the-building",
@@ -338,7 +337,7 @@ class Declaration:
             raise ValueError(f"{name}: no part {part!r}")
         self.function, self.name, self.part, self.title = function, name, part, title
         self.results, self.one_of, self.at_most_one, self.main = results, dict(one_of), dict(at_most_one), main
-        self.summary = (inspect.getdoc(function) or "").partition("\n")[0]
+        self.summary = (function.__doc__ or "").partition("\n")[0]
         self.inputs: dict[str, tuple[Field, Any]] = inputs_of(function)
 
     def group_of(self, name: str) -> tuple[str, tuple[str, ...], bool] | None:
@@ -359,11 +358,9 @@ class Declaration:
 
 def inputs_of(function: Callable[..., Any]) -> dict[str, tuple[Field, Any]]:
     """The inputs of a calculator, in order: field and SI default (REQUIRED if there is none)."""
-    inputs: dict[str, tuple[Field, Any]] = {}
-    for name, parameter in inspect.signature(function).parameters.items():
-        if parameter.kind is inspect.Parameter.KEYWORD_ONLY:
-            inputs[name] = (parameter.annotation.__metadata__[0], parameter.default)
-    return inputs
+    code, defaults = function.__code__, function.__kwdefaults__ or {}
+    names = code.co_varnames[code.co_argcount : code.co_argcount + code.co_kwonlyargcount]
+    return {name: (function.__annotations__[name].__metadata__[0], defaults.get(name, REQUIRED)) for name in names}
 
 
 def calculator(

@@ -13,6 +13,7 @@ from html import unescape
 from pathlib import Path
 
 NAME = "_headers"
+CACHING = {"sw.js": "no-cache", "engine/*": "public, max-age=31536000, immutable"}
 POLICY = re.compile(r'<meta http-equiv="Content-Security-Policy" content="([^"]+)">')
 
 
@@ -36,8 +37,7 @@ def rules(site: Path) -> dict[str, dict[str, str]]:
             "Cross-Origin-Opener-Policy": "same-origin",
             "Permissions-Policy": "camera=(), geolocation=(), microphone=()",
         },
-        "sw.js": {"Cache-Control": "no-cache"},
-        "engine/*": {"Cache-Control": "public, max-age=31536000, immutable"},
+        **{pattern: {"Cache-Control": rule} for pattern, rule in CACHING.items()},
         "*.mjs": {"Content-Type": "text/javascript; charset=utf-8"},
         "*.wasm": {"Content-Type": "application/wasm"},
         "*.webmanifest": {"Content-Type": "application/manifest+json"},

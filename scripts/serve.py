@@ -3,15 +3,22 @@
     python scripts/serve.py [site] [--port 8000] [--host 127.0.0.1] [--base /handbook/]
 
 It gives .mjs and .wasm their right types (a browser compiles WebAssembly while it loads only then), sends FILE.br or
-FILE.gz where the browser takes it and the file is there, and answers 304 to what has not changed.
+FILE.gz where the browser takes it and the file is there, lets the browser keep what never changes, as scripts/headers.py
+asks a host to, and answers 304 to the rest where it has not changed.
 """
 
 import argparse
 import sys
+from fnmatch import fnmatchcase
 from http import HTTPStatus
 from http.server import BaseHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
+
+if __package__ in (None, ""):
+    sys.path.insert(0, str(Path(__file__).resolve().parents[1]))
+
+from scripts.headers import CACHING
 
 TYPES = {
     ".html": "text/html; charset=utf-8", ".css": "text/css; charset=utf-8", ".js": "text/javascript; charset=utf-8",
@@ -53,7 +60,8 @@ class Handler(BaseHTTPRequestHandler):
                 file, headers["Content-Encoding"] = packed, coding
                 break
         state = file.stat()
-        headers |= {"ETag": f'"{state.st_mtime_ns:x}-{state.st_size:x}{file.suffix}"', "Cache-Control": "no-cache"}
+        rules = (rule for pattern, rule in CACHING.items() if fnmatchcase(path.removeprefix(self.base), pattern))
+        headers |= {"ETag": f'"{state.st_mtime_ns:x}-{state.st_size:x}{file.suffix}"', "Cache-Control": next(rules, "no-cache")}
         if status == HTTPStatus.OK and self.headers.get("If-None-Match") == headers["ETag"]:
             return self.reply(HTTPStatus.NOT_MODIFIED, b"", False, headers)
         return self.reply(status, file.read_bytes(), body, headers)

@@ -4,7 +4,8 @@
 // A version is kept whole or not at all. It is used only when it is whole, and an update waits until the reader says so.
 // To the page: {type: "kept", done, total} in bytes while files come in; {type: "state", whole, version, total};
 // {type: "broken off", full} when they cannot be fetched, or there is no room for them.
-// From the page: {type: "use-now"}, {type: "state"}, {type: "typed"} while keys are pressed and files come in.
+// From the page: {type: "use-now"}, {type: "state"}, {type: "busy"} when a page needs the device and the line
+// for itself: then no further file is asked for during a while.
 
 /* global VERSION, FILES */
 const SCOPE = self.registration.scope; // so that the site may lie in any folder of its host
@@ -13,12 +14,12 @@ const NAME = OURS + VERSION;
 const TABLE = `${SCOPE}kept-files`; // where a cache says which file it holds, for the next version to copy from
 const MEMORY = `underslab-memory ${new URL(SCOPE).pathname}`; // of a started Python, for speed only: assets/js/memory.mjs
 const AT_ONCE = 6;
-const STILL = 1500; // ms without a key until the next file: fetching and keeping slow an answer down
+const STILL = 1500; // ms after such a word until the next file: fetching and keeping slow a page down
 const total = Object.values(FILES).reduce((sum, [, bytes]) => sum + bytes, 0);
 const ofEngine = (path) => path.startsWith("engine/");
 const isFull = (error) => error.name === "QuotaExceededError";
 const address = (path) => new URL(path || "./", SCOPE).href;
-let typed = -STILL;
+let busy = -STILL;
 
 self.addEventListener("install", (event) => event.waitUntil(keepOrTell()));
 
@@ -29,7 +30,7 @@ self.addEventListener("activate", (event) => event.waitUntil((async () => {
 
 self.addEventListener("message", (event) => {
   if (event.data?.type === "use-now") self.skipWaiting();
-  if (event.data?.type === "typed") typed = performance.now();
+  if (event.data?.type === "busy") busy = performance.now();
   if (event.data?.type === "state") event.waitUntil(state(event.source));
 });
 
@@ -70,7 +71,7 @@ async function keep() {
 async function someAtOnce(paths, work) {
   const next = async () => {
     for (let path = paths.shift(); path !== undefined; path = paths.shift()) {
-      for (let left = 0; (left = typed + STILL - performance.now()) > 0; ) await new Promise((go) => setTimeout(go, left));
+      for (let left = 0; (left = busy + STILL - performance.now()) > 0; ) await new Promise((go) => setTimeout(go, left));
       await work(path);
     }
   };

@@ -77,6 +77,20 @@ def test_reads_no_module_twice(imported):
     assert imported["again"] == []
 
 
+def test_starts_without_what_nothing_here_uses(imported):
+    """No event loop, no loading of packages, and nothing that only tells of errors, before there is one."""
+    later = {"asyncio", "concurrent", "contextlib", "dataclasses", "dis", "inspect", "logging", "pathlib", "shutil", "site", "subprocess",
+             "threading", "tokenize", "traceback", "warnings", "zipfile"}  # fmt: skip
+    assert not later & {name.partition(".")[0] for name in imported["started"]}
+    assert {"json", "re", "typing", "pyodide"} <= set(imported["started"])
+
+
+def test_an_error_is_told_with_its_place(imported):
+    """Python's own words for an error come out of it, although the module for them is not there at the start."""
+    assert "ModuleNotFoundError: No module named 'calculators.nothing'" in imported["error"]
+    assert "Traceback" in imported["error"]
+
+
 def test_worker_names_the_files_that_are_there(site):
     """The built worker names the engine's folder and library, and both are in the site."""
     worker = site / "assets" / "js" / "worker.mjs"

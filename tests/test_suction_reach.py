@@ -4,7 +4,6 @@ No published table of suction against distance under a slab could be read.  The 
 forms and are marked derived; the printed figures behind those forms stand with the physics of the slab.
 """
 
-import time
 from math import exp, hypot, log, pi
 from typing import Any
 
@@ -465,16 +464,6 @@ def test_the_plan_prints_its_numbers() -> None:
     assert '<clipPath id="p1-slab">' in text and "url(#p1-slab)" in text
     said = answer(found, "us")
     assert "Suction over the plan, in WC" in said and "{" not in said
-
-
-def test_the_first_answer_is_quick() -> None:
-    """12 by 9 m in 432 cells: well under 0.1 s even on a slow machine (about 0.01 s where it was written)."""
-    best = 9.0
-    for k in range(5):
-        start = time.perf_counter()
-        reach(pits=[{**PIT, "flow": f"{Q + k * 1e-4} m3/s"}])
-        best = min(best, time.perf_counter() - start)
-    assert best < 0.1
 
 
 def test_the_page_takes_it_in_two_stages() -> None:

@@ -5,6 +5,7 @@ It must not import anything that the page does not import: what it has imported 
 
 import json
 import sys
+import traceback
 
 
 def everything(plan: dict[str, list]) -> int:
@@ -16,6 +17,7 @@ def everything(plan: dict[str, list]) -> int:
     """
     for name in plan["modules"]:
         __import__(name)
+    traceback.format_exception(ValueError())  # as Pyodide's core does to tell of an error
     import calculators
     from calculators import job
     from calculators.show import sheet
@@ -44,4 +46,6 @@ def modules_used() -> list[str]:
 
 
 def built_in(module: object) -> bool:
-    return getattr(getattr(module, "__spec__", None), "origin", None) in ("frozen", "built-in")
+    """Part of the program, or a name that stands for a module nobody has used."""
+    place = getattr(module, "__spec__", None)
+    return place is None or place.origin in ("frozen", "built-in")

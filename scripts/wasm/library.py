@@ -18,12 +18,14 @@ from pyodide_build.cli.py_compile import main as py_compile
 
 STOCK = f"/lib/python{sys.version_info[0]}{sys.version_info[1]}.zip"
 
+PLAIN = Path(__file__).with_name("plain")
+
 EARLIEST = (1980, 1, 1, 0, 0, 0)
 HEADER = 16  # bytes in front of the code in a compiled file
 
 NOT_READ = ".schema.json"  # for editors and other programs; the calculators do not read it
 
-# Imported by the exercise itself or by Node's way of starting, or frozen into the program: not needed in the page.
+# Imported by the exercise itself, or frozen into the program: not needed in the page.
 ONLY_HERE = {"exercise", "importlib._bootstrap", "importlib._bootstrap_external"}
 
 # Asked for at the start by modules that do without when they are not there, and never used here.
@@ -50,6 +52,18 @@ def make(wheel: str, used: set[str], target: str) -> str:
     total = sum(map(len, entries.values()))
     report = {"files": len(entries), "bytes": total, "calculators": own, "standard_library": modules}
     return json.dumps(report, indent=1)
+
+
+def plainer_stock(target: str) -> None:
+    """Write the whole standard library with our own modules in it, to find out what is imported then."""
+    with zipfile.ZipFile(STOCK) as stock, zipfile.ZipFile(target, "w") as copy:
+        for name in stock.namelist():
+            copy.writestr(name, source(stock, name))
+
+
+def source(stock: zipfile.ZipFile, name: str) -> bytes:
+    """A file of the standard library, or the one of our own in its place."""
+    return (PLAIN / name).read_bytes() if (PLAIN / name).is_file() else stock.read(name)
 
 
 def beside(name: str) -> bytes:
@@ -85,9 +99,7 @@ def plainer(source: str) -> str:
         if said := ast.get_docstring(node):
             node.body[:1] = [ast.Expr(ast.Constant(said.partition("\n")[0]))] if declared else []
         if isinstance(node, ast.ClassDef):
-            for field in node.body:
-                if isinstance(field, ast.AnnAssign):
-                    field.annotation = ast.Constant(None)
+            node.body = [*names_of_fields(node), *(part for old in node.body for part in unannotated(old))]
         else:
             node.body = [part for old in node.body for part in unannotated(old)]
         if isinstance(node, (ast.FunctionDef, ast.AsyncFunctionDef)) and not declared:
@@ -99,6 +111,13 @@ def plainer(source: str) -> str:
         if not node.body and not isinstance(node, ast.Module):
             node.body = [ast.Pass()]
     return ast.unparse(ast.fix_missing_locations(tree))
+
+
+def names_of_fields(declared: ast.ClassDef) -> list[ast.stmt]:
+    """What typing asks a class for, as a plain table: it need not be worked out then."""
+    fields = [ast.Constant(field.target.id) for field in declared.body if isinstance(field, ast.AnnAssign)]
+    table = ast.Dict(list(fields), [ast.Constant(None) for _ in fields])
+    return [ast.Assign([ast.Name("__annotations__", ast.Store())], table)] if fields else []
 
 
 def unannotated(statement: ast.stmt) -> list[ast.stmt]:
@@ -124,7 +143,7 @@ def standard_library(keep: set[str]) -> dict[str, bytes]:
         for name in stock.namelist():
             module = name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
             if name.endswith(".py") and module in keep:
-                entries[name + "c"] = compiled(name, stock.read(name))
+                entries[name + "c"] = compiled(name, source(stock, name))
     return entries
 
 

@@ -15,20 +15,23 @@ export async function startPython({pyodide, engine = pyodide, library}) {
   const python = await loadPyodide({
     indexURL: engine,
     env: STEADY,
-    ...(library ? {stdLibURL: library, lockFileContents: {info, packages: {}}, packageBaseUrl: engine} : {}),
+    ...(library ? {stdLibURL: library, lockFileContents: {info, packages: {}}, packageBaseUrl: engine, args: ["-S"]} : {}),
   });
-  if (library) python.pyimport("read_once");
+  if (library && engine !== pyodide) python.pyimport("read_once");
   return python;
 }
 
 export const bytesOf = (file) => new Uint8Array(fs.readFileSync(file));
 
 export function unpackWheels(python, folder, wanted = () => true) {
-  const target = python.runPython("import sysconfig; sysconfig.get_paths()['purelib']");
-  for (const name of fs.readdirSync(folder).sort()) {
-    if (!name.endsWith(".whl") || !wanted(name)) continue;
-    python.unpackArchive(bytesOf(path.join(folder, name)), "wheel", {extractDir: target});
-  }
+  const wheels = fs.readdirSync(folder).filter((name) => name.endsWith(".whl") && wanted(name)).sort();
+  for (const name of wheels) python.FS.writeFile(`/${name}`, bytesOf(path.join(folder, name)));
+  python.globals.set("WHEELS", JSON.stringify(wheels));
+  python.runPython(`
+import json, sys, zipfile
+for wheel in json.loads(WHEELS):
+    zipfile.ZipFile('/' + wheel).extractall('/wheels')
+sys.path.append('/wheels')`);
 }
 
 // A thrown error would make Node print a source line of a million characters: say the message only.

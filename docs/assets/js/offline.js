@@ -15,7 +15,7 @@
   let ready = READY;
   let coming = null; // the worker that fetches the files now
   let typed = -STILL; // when a key was pressed last
-  let told = -STILL; // when the worker that fetches was told of one
+  let told = -STILL; // when the worker that fetches was told to wait
 
   if (line && button) {
     if (!workers || !isSecureContext) say("Needs a network: this browser keeps nothing here.");
@@ -51,7 +51,10 @@
     const known = await workers.getRegistration(window.__md_scope);
     if (known?.active) return keep();
     say("Read with a network.");
+    coming = known?.installing; // begun on another page
+    const hold = setInterval(busy, STILL / 3);
     await afterTheEngine();
+    clearInterval(hold);
     await afterTheKeys();
     if (navigator.connection?.saveData) offer("Keep the whole site on this device", () => keep().catch(broken));
     else await keep();
@@ -73,13 +76,18 @@
     for (let left = 0; (left = typed + STILL - performance.now()) > 0; ) await new Promise((go) => setTimeout(go, left));
   }
 
-  // The worker that fetches is told of keys too, and waits.
+  // The worker that fetches is told of keys too, of Python that starts, and of a page that is called; it waits then.
   addEventListener("input", () => {
     typed = performance.now();
-    if (!coming || typed - told < STILL / 3) return;
-    told = typed;
-    coming.postMessage({type: "typed"});
+    busy();
   });
+  addEventListener("pagehide", busy);
+
+  function busy() {
+    if (!coming || performance.now() - told < STILL / 3) return;
+    told = performance.now();
+    coming.postMessage({type: "busy"});
+  }
 
   async function keep() {
     const root = window.__md_scope;

@@ -50,6 +50,7 @@ async function start() {
       lockFileContents: {info: BUILD.info, packages: {}},
       packageBaseUrl: home,
       env: {HOME: "/home"},
+      args: ["-S"], // without the module site: nothing is installed beside the library
       ...memory,
     });
     say({stage: "starting"});
