@@ -37,7 +37,7 @@ def through_helpers(program: bytes) -> bytes:
     types = listed_types(parts[TYPES])
     bodies = listed(parts[CODE])
     helpers: dict[Kind, int] = {}
-    first = imported_functions(parts[IMPORTS]) + len(bodies)
+    first = len(imported_functions(parts[IMPORTS])) + len(bodies)
     for i, body in enumerate(bodies):
         bodies[i] = replaced(body, helpers, first)
     bodies += [helper(len(types[kind][0]), kind, table) for kind, table in helpers]

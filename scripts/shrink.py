@@ -2,8 +2,8 @@
 
 Pyodide offers about 8,500 functions and variables to compiled packages that may be loaded later.  Underslab loads
 none.  So everything that Pyodide's own JavaScript does not name is taken off that list, in the WebAssembly file and in
-the JavaScript file beside it; what nothing else calls then goes too (binaryen's wasm-opt).  It saves a tenth of what a
-phone fetches.  The tests of the browser's Python run on the result.
+the JavaScript file beside it; what nothing else calls then goes too, on both sides (binaryen's wasm-opt, unused.mjs).
+It saves a tenth of what a phone fetches.  The tests of the browser's Python run on the result.
 """
 
 import json
@@ -13,13 +13,14 @@ import subprocess
 from pathlib import Path
 
 from scripts import indirect, wasm_file
-from scripts.toolbox import CACHE, SCRIPTS, node, sha256
-from scripts.wasm_file import FUNCTION, VARIABLE, behind, encoded, joined, number, sections, taken
+from scripts.toolbox import CACHE, SCRIPTS, node, run_node, sha256
+from scripts.wasm_file import FUNCTION, VARIABLE, behind, encoded, imported_functions, joined, number, sections, taken
 
 PROGRAM = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
 OPTIMIZER = SCRIPTS / "node_modules" / "binaryen"
+REACH = SCRIPTS / "unused.mjs"
 
-EXPORTS = 7  # number of the section that lists what a WebAssembly file offers
+IMPORTS, EXPORTS = 2, 7  # numbers of the sections that list what a WebAssembly file takes and offers
 # Written as the program came: newer ways of writing are not read by every browser.
 FEATURES = (
     "bulk-memory", "bulk-memory-opt", "call-indirect-overlong", "exception-handling", "multivalue", "mutable-globals",
@@ -35,19 +36,19 @@ def engine(pyodide: Path) -> Path:
     """
     made_of = [(pyodide / name).read_bytes() for name in PROGRAM]
     made_of += [(OPTIMIZER / "package.json").read_bytes()]
-    made_of += [Path(file).read_bytes() for file in (__file__, indirect.__file__, wasm_file.__file__)]
+    made_of += [Path(file).read_bytes() for file in (__file__, REACH, indirect.__file__, wasm_file.__file__)]
     folder = CACHE / f"engine-{sha256(b''.join(sha256(part).encode() for part in made_of))[:12]}"
     if not (folder / "complete").exists():
         shutil.rmtree(folder, ignore_errors=True)
         folder.mkdir(parents=True)
-        shutil.copyfile(pyodide / "pyodide.mjs", folder / "pyodide.mjs")
-        script, program = (pyodide / name for name in PROGRAM[1:])
-        text, used = without_unused(script.read_text(encoding="utf-8"), (pyodide / "pyodide.mjs").read_text("utf-8"))
-        (folder / script.name).write_text(text, encoding="utf-8")
-        made = folder / program.name
-        made.write_bytes(without_exports(program.read_bytes(), used))
-        optimize(made)
-        made.write_bytes(indirect.through_helpers(made.read_bytes()))
+        starter, script, program = (Path(shutil.copy(pyodide / name, folder)) for name in PROGRAM)
+        text, used = without_unused(script.read_text(encoding="utf-8"), starter.read_text(encoding="utf-8"))
+        script.write_text(text, encoding="utf-8")
+        program.write_bytes(without_exports(program.read_bytes(), used))
+        optimize(program)
+        taken_up = imported_functions(dict(sections(program.read_bytes()))[IMPORTS])
+        script.write_text(run_node(REACH, {"script": script, "starter": starter, "imports": taken_up}), encoding="utf-8")
+        program.write_bytes(indirect.through_helpers(program.read_bytes()))
         (folder / "complete").touch()
     return folder
 

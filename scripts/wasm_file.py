@@ -55,15 +55,16 @@ def joined(head: bytes, parts: list[tuple[int, bytes]]) -> bytes:
     return head[:HEAD] + b"".join(bytes([kind]) + sized(part) for kind, part in parts)
 
 
-def imported_functions(section: bytes) -> int:
-    """How many functions an import section names."""
+def imported_functions(section: bytes) -> list[str]:
+    """Names of the functions of an import section."""
     count, at = number(section, 0)
-    functions = 0
+    functions = []
     for _ in range(count):
         _, at = taken(section, at)
-        _, at = taken(section, at)
+        name, at = taken(section, at)
         kind, at = section[at], at + 1
-        functions += kind == FUNCTION
+        if kind == FUNCTION:
+            functions.append(name.decode())
         at += kind == TABLE  # the kind of what the table holds
         if kind in (TABLE, MEMORY):
             limits = 2 if section[at] & 1 else 1
