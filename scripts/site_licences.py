@@ -16,7 +16,7 @@ NOTICES = "third-party-licences.txt"
 SHIPPED = (
     ("pip", "mkdocs-material", "the frame of the pages: style sheets, the script of menu and search, icons"),
     ("pip", "mkdocs", "the search index"),
-    ("npm", "pyodide", "Python in the page, made smaller: what is not called was taken out"),
+    ("npm", "pyodide", "Python in the page, made smaller: what is not called is out, plainer modules of ours stand for some of its own"),
     ("npm", "uqr", "the square code of a paper's link"),
 )
 # Inside the packages above and not in their metadata.

@@ -7,6 +7,7 @@ from conftest import poll
 from keeping import ASK, READY, change_home, first_visit, kept, line, rebuild_worker, room, versions
 
 NEW_VERSION = "A new version is here, whole."
+AT_ONCE = 6  # files that are on their way together
 PIPE = "07-pipe-and-fan/pipe-loss/"
 HASHES = """(urls) => Promise.all(urls.map(async (url) => {
   const bytes = await (await fetch(url)).arrayBuffer();
@@ -70,6 +71,27 @@ def test_the_engine_is_kept_first(page, site, serve, tmp_path):
     order = [path.startswith("engine/") for path in asked.read_text(encoding="utf-8").splitlines()]
     assert order.count(True) >= 4
     assert order.index(False) == order.count(True)
+
+
+def test_a_page_that_is_called_comes_first(page, site, serve, tmp_path):
+    """While a page is called and its Python starts, nothing more is fetched for the device; then the rest comes."""
+    from scripts.offline_list import offline_table
+
+    asked = tmp_path / "asked"
+    asked.touch()
+    server = serve(site, trouble=("--asked", str(asked)))
+
+    def count() -> int:
+        return len(asked.read_text(encoding="utf-8").splitlines())
+
+    page.goto(server.url)
+    poll(lambda: count() > 0)
+    page.goto(server.url + PIPE, wait_until="commit")
+    before = count()
+    assert before < len(offline_table(site))
+    poll(lambda: page.evaluate("document.documentElement.dataset.engine") == "ready")
+    assert count() - before <= AT_ONCE
+    poll(lambda: line(page) == READY)
 
 
 def test_server_killed_in_the_first_visit(page, site, serve, tmp_path):
