@@ -12,6 +12,7 @@ from scripts.toolbox import SCRIPTS, node
 
 ENTRIES = ("css/site.css", "js/scope.js", "js/palette.js", "js/engine.js", "js/site.js", "js/practice.js",
            "js/set-paper.js", "js/plan.js")
+WORKER = "js/worker.mjs"  # by itself and to be read by people: scripts/pack.py fills in a line
 # The engine must be one and the same in all scripts of a page; the others are fetched when they are used.
 APART = ("./engine.js", "./plan.js", "./vendor/uqr.mjs")
 BROWSERS = "chrome109,firefox115,safari16.4"
@@ -20,16 +21,21 @@ BROWSERS = "chrome109,firefox115,safari16.4"
 def bundle(site: Path) -> None:
     """Put the bundled files in place of what they are made of.  Raises RuntimeError with the bundler's words."""
     assets = site / "assets"
-    report = site / "bundle.json"
-    options = ["--bundle", "--minify", "--format=esm", "--charset=utf8", f"--target={BROWSERS}", "--log-level=warning"]
-    places = [f"--outdir={assets}", f"--outbase={assets}", "--allow-overwrite", f"--metafile={report}"]
-    command = ["esbuild", *(assets / name for name in ENTRIES), *options, *places,
-               *(f"--external:{name}" for name in APART)]
-    run(command, site)
-    made = json.loads(report.read_text(encoding="utf-8"))
-    report.unlink()
-    for name in {*made["inputs"]} - {*made["outputs"]}:
+    apart = [f"--external:{name}" for name in APART]
+    made = [bundled(site, [*(assets / name for name in ENTRIES), "--minify", f"--outdir={assets}", f"--outbase={assets}", *apart]),
+            bundled(site, [assets / WORKER, f"--outfile={assets / WORKER}"])]
+    for name in {name for report in made for name in report["inputs"]} - {name for report in made for name in report["outputs"]}:
         (site / name).unlink()
+
+
+def bundled(site: Path, options: list[str | Path]) -> dict[str, dict[str, object]]:
+    """Run the bundler; what it read and wrote."""
+    report = site / "bundle.json"
+    always = ["--bundle", "--format=esm", "--charset=utf8", f"--target={BROWSERS}", "--log-level=warning", "--allow-overwrite"]
+    run(["esbuild", *options, *always, f"--metafile={report}"], site)
+    made: dict[str, dict[str, object]] = json.loads(report.read_text(encoding="utf-8"))
+    report.unlink()
+    return made
 
 
 def trim_theme(site: Path) -> None:

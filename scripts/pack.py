@@ -106,11 +106,11 @@ def put_engine(site: Path, library: Path) -> dict[str, int]:
         shutil.copyfile(source, folder / source.name)
     sizes = {source.name: source.stat().st_size for source in sources}
     build = {"home": f"../../engine/{folder.name}/", "library": library.name, "info": lock["info"], "sizes": sizes}
-    line = f"const BUILD = {json.dumps(build)};"
+    line = f"var BUILD = {json.dumps(build)};"
     worker = site / "assets" / "js" / "worker.mjs"
-    text, changed = re.subn(r"(?m)^const BUILD = .*;$", line, worker.read_text(encoding="utf-8"))
+    text, changed = re.subn(r"(?m)^var BUILD = .*;$", line, worker.read_text(encoding="utf-8"))
     if changed != 1:
-        raise RuntimeError(f"{worker} has no line 'const BUILD = ...;' to fill in")
+        raise RuntimeError(f"{worker} has no line 'var BUILD = ...;' to fill in")
     worker.write_text(text, encoding="utf-8")
     return sizes
 

@@ -94,8 +94,8 @@ def test_an_error_is_told_with_its_place(imported):
 def test_worker_names_the_files_that_are_there(site):
     """The built worker names the engine's folder and library, and both are in the site."""
     worker = site / "assets" / "js" / "worker.mjs"
-    line = next(line for line in worker.read_text(encoding="utf-8").splitlines() if line.startswith("const BUILD = "))
-    build = json.loads(line.removeprefix("const BUILD = ").removesuffix(";"))
+    line = next(line for line in worker.read_text(encoding="utf-8").splitlines() if line.startswith("var BUILD = "))
+    build = json.loads(line.removeprefix("var BUILD = ").removesuffix(";"))
     folder = (worker.parent / build["home"]).resolve()
     assert {name: (folder / name).stat().st_size for name in build["sizes"]} == build["sizes"]
     assert build["library"] in build["sizes"]

@@ -2,6 +2,8 @@
 // In: {id, text}.  Out: {id, text}, or {id, fault} when the program itself broke; before that {stage, done, total},
 // {ready: true} or {fail: reason}.  Settings come in the worker's name, as JSON: {calculators: [names], count: bool}.
 
+import {forget, rehearse, wakeUp} from "./memory.mjs";
+
 // Where the engine lies, filled in when the site is built: {home, library, info, sizes}.
 const BUILD = null;
 
@@ -41,7 +43,7 @@ async function start() {
   watchRequests(counted.reduce((sum, [, size]) => sum + size, 0));
   say({stage: "fetching", done: 0, total: 0});
   import(`${home}pyodide.asm.mjs`).catch(() => {}); // the second file, asked for before the first one asks for it
-  const [{loadPyodide}, {wakeUp, forget, rehearse}] = await Promise.all([import(`${home}pyodide.mjs`), import("./memory.mjs")]);
+  const {loadPyodide} = await import(`${home}pyodide.mjs`);
   const library = home + BUILD.library;
   const {python, page} = await wakeUp(library, async (memory) => {
     const python = await loadPyodide({
