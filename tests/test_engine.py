@@ -88,6 +88,20 @@ def test_newest_request_of_a_form_wins(stand_in):
     assert outcome(page, "r4")["answer"]["turn"] <= 2
 
 
+def test_the_same_asked_again_is_worked_out_once(stand_in):
+    """What is under way answers the newer request; the older one is overtaken, and another question between counts."""
+    page = stand_in()
+    poll(lambda: ["ready"] in told(page))
+    for name, n in (("a", 1), ("b", 1)):
+        send(page, name, calculator="x", uid="one", n=n)
+    assert outcome(page, "b")["answer"]["turn"] == 1
+    assert outcome(page, "a")["answer"] is None
+    for name, n in (("c", 1), ("d", 2), ("e", 1)):
+        send(page, name, calculator="x", uid="one", n=n)
+    assert [outcome(page, name)["answer"] for name in "cd"] == [None, None]
+    assert outcome(page, "e")["answer"]["n"] == 1
+
+
 def test_forms_do_not_overtake_each_other(stand_in):
     """Two forms of one page both get their answers."""
     page = stand_in()

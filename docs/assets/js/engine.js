@@ -66,6 +66,10 @@ export function ask(request) {
   return new Promise((resolve, reject) => {
     waiting.get(uid)?.resolve(null);
     waiting.delete(uid); // so that the newest stands last
+    if (running?.text === text && !running.stale) { // the same again: what is under way is its answer
+      running.resolve(null);
+      return Object.assign(running, {resolve, reject});
+    }
     if (running?.uid === uid) running.stale = true;
     waiting.set(uid, {id: ++lastId, text, uid, rest: ["rest", "warm"].includes(request.stage), limit: request.limit ?? ANSWER_LIMIT, stale: false, resolve, reject});
     if (state === "idle" || state === "waiting") begin();
