@@ -17,7 +17,7 @@ from scripts.toolbox import CACHE, SCRIPTS, node, run_node, sha256
 from scripts.wasm_file import FUNCTION, VARIABLE, behind, encoded, imported_functions, joined, number, sections, taken
 
 PROGRAM = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
-OPTIMIZER = SCRIPTS / "node_modules" / "binaryen"
+OPTIMIZER, READER = (SCRIPTS / "node_modules" / name for name in ("binaryen", "acorn"))
 REACH = SCRIPTS / "unused.mjs"
 
 IMPORTS, EXPORTS = 2, 7  # numbers of the sections that list what a WebAssembly file takes and offers
@@ -30,12 +30,12 @@ ASSIGNED = re.compile(r'(?<=[;{])(\w+)=(?:Module\["\w+"\]=)?wasmExports\["(\w+)"
 
 
 def engine(pyodide: Path) -> Path:
-    """Folder with the smaller program; made once for each state of Pyodide, of binaryen and of what makes it here.
+    """Folder with the smaller program; made once for each state of Pyodide, of the tools and of what makes it here.
 
     Raises RuntimeError when the files are not built as expected or the optimizer fails.
     """
     made_of = [(pyodide / name).read_bytes() for name in PROGRAM]
-    made_of += [(OPTIMIZER / "package.json").read_bytes()]
+    made_of += [(tool / "package.json").read_bytes() for tool in (OPTIMIZER, READER)]
     made_of += [Path(file).read_bytes() for file in (__file__, REACH, indirect.__file__, wasm_file.__file__)]
     folder = CACHE / f"engine-{sha256(b''.join(sha256(part).encode() for part in made_of))[:12]}"
     if not (folder / "complete").exists():

@@ -18,7 +18,7 @@ from pyodide_build.cli.py_compile import main as py_compile
 
 STOCK = f"/lib/python{sys.version_info[0]}{sys.version_info[1]}.zip"
 
-PLAIN = Path(__file__).with_name("plain")
+PLAIN = Path(__file__).with_name("plain")  # what stands for some of Pyodide's own modules: see DEVELOPERS.md
 
 EARLIEST = (1980, 1, 1, 0, 0, 0)
 HEADER = 16  # bytes in front of the code in a compiled file
@@ -30,7 +30,7 @@ ONLY_HERE = {"exercise", "importlib._bootstrap", "importlib._bootstrap_external"
 
 # Asked for at the start by modules that do without when they are not there, and never used here.
 DONE_WITHOUT = {
-    "_ssl", "ssl", "bz2", "lzma", "compression", "compression._common", "compression._common._streams",
+    "bz2", "lzma", "compression", "compression._common", "compression._common._streams",
     "compression.zstd", "compression.zstd._zstdfile",
 }
 
@@ -58,10 +58,10 @@ def plainer_stock(target: str) -> None:
     """Write the whole standard library with our own modules in it, to find out what is imported then."""
     with zipfile.ZipFile(STOCK) as stock, zipfile.ZipFile(target, "w") as copy:
         for name in stock.namelist():
-            copy.writestr(name, source(stock, name))
+            copy.writestr(name, module_of(stock, name))
 
 
-def source(stock: zipfile.ZipFile, name: str) -> bytes:
+def module_of(stock: zipfile.ZipFile, name: str) -> bytes:
     """A file of the standard library, or the one of our own in its place."""
     return (PLAIN / name).read_bytes() if (PLAIN / name).is_file() else stock.read(name)
 
@@ -143,7 +143,7 @@ def standard_library(keep: set[str]) -> dict[str, bytes]:
         for name in stock.namelist():
             module = name.removesuffix(".py").removesuffix("/__init__").replace("/", ".")
             if name.endswith(".py") and module in keep:
-                entries[name + "c"] = compiled(name, source(stock, name))
+                entries[name + "c"] = compiled(name, module_of(stock, name))
     return entries
 
 
