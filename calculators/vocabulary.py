@@ -63,7 +63,7 @@ AirTemperature = Annotated[
         "degC",
         "-60 degF",
         "130 degF",
-        help="Soil air is often near 55 degF (13 degC).",
+        help="Soil air is often near 55 °F (13 °C).",
         source="common-practice",
     ),
 ]

@@ -112,7 +112,7 @@ def test_frost_that_only_comes_in_colder_weather_is_said() -> None:
     """No frost now, but 5 K colder: the distance is null and a warning says where it would begin."""
     result = stood(-5, 30)
     assert result["first_frost_distance"] is None
-    assert any("5 K (9 degF) colder it begins" in c.text for c in result.work.cautions)
+    assert any("5 K (9 °F) colder it begins" in c.text for c in result.work.cautions)
     assert any(c.text.startswith("Ice falls") for c in result.work.cautions)
 
 

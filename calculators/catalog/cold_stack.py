@@ -37,7 +37,7 @@ SoilTemperature = Annotated[
         "degC",
         "-60 degF",
         "130 degF",
-        help="Soil air is often near 55 degF (13 degC) or a little less in winter.",
+        help="Soil air is often near 55 °F (13 °C) or a little less in winter.",
         source="common-practice",
     ),
 ]
@@ -81,8 +81,8 @@ Conductivity = Annotated[
         "exit_temperature": Quantity("Air at the outlet", "degF", "degC"),
         "first_frost_distance": Quantity("Frost begins after", "ft", "m"),
         "risk": Text("Risk of frost"),
-        "risk_warmer": Text("The same 5 K (9 degF) warmer"),
-        "risk_colder": Text("The same 5 K (9 degF) colder"),
+        "risk_warmer": Text("The same 5 K (9 °F) warmer"),
+        "risk_colder": Text("The same 5 K (9 °F) colder"),
         "deposit_per_day": Quantity("Water or frost on the wall", "gal/day", "L/day"),
         "fog_per_day": Quantity("Fog in the air, part of it frozen at the outlet", "gal/day", "L/day"),
         "carried_per_day": Quantity("Water that comes up with the air, at most", "gal/day", "L/day"),
@@ -236,7 +236,7 @@ def _carried(work: Work, p: float, T: float, phi: float, rho: float, Q: float) -
 
 def _between(name: str, now: heat.ColdStack, colder: heat.ColdStack, warmer: heat.ColdStack) -> Span:
     value, low, high = (getattr(one, name) for one in (now, colder, warmer))
-    return Span(value, min(low, high), max(low, high), "5 K (9 degF) colder and warmer outdoors")
+    return Span(value, min(low, high), max(low, high), "5 K (9 °F) colder and warmer outdoors")
 
 
 def _frost(now: heat.ColdStack, colder: heat.ColdStack, warmer: heat.ColdStack, length: float) -> Span | None:
@@ -248,5 +248,5 @@ def _frost(now: heat.ColdStack, colder: heat.ColdStack, warmer: heat.ColdStack, 
         now.first_frost_distance,
         0.0 if low is None else low,
         length if high is None else high,
-        "5 K (9 degF) colder and warmer outdoors",
+        "5 K (9 °F) colder and warmer outdoors",
     )

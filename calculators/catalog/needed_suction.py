@@ -193,7 +193,7 @@ def _caution(work: Work, test: Weather, slab: tuple[float, float], parts: house_
     work.caution("note", "Suction under a slab is not a radon level. Only a radon test shows that.")
     work.caution(
         "note",
-        "A-3.3 of SGM-SF (2017) asks to look again in the heating season, within about 10 degF (5.6 degC) of the "
+        "A-3.3 of SGM-SF (2017) asks to look again in the heating season, within about 10 °F (5.6 °C) of the "
         "coldest local average. This sum does not replace that look.",
         "sgm-sf-2017",
     )

@@ -45,7 +45,7 @@ def caution(work: Work, now: heat.ColdStack, colder: heat.ColdStack, insulation:
         at = colder.first_frost_distance
         work.caution(
             "warning",
-            f"No frost in this weather, but 5 K (9 degF) colder it begins {from_si(at, 'ft'):.1f} ft ({at:.1f} m) from where the "
+            f"No frost in this weather, but 5 K (9 °F) colder it begins {from_si(at, 'ft'):.1f} ft ({at:.1f} m) from where the "
             "cold begins.",
             "derived",
         )
