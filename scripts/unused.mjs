@@ -52,23 +52,24 @@ function asked(node, found) {
 const body = parse(text, {ecmaVersion: "latest", sourceType: "module"}).body.find(({type}) => type === "FunctionDeclaration").body;
 const wanted = asked(body, new Set(fs.readFileSync(settings.starter, "utf8").match(/[\w$]+/g)));
 
-// What can go by itself: {node, statement}, with the name that it makes (`makes`) or that it belongs to (`of`).
+// What can go by itself: {node, statement}, with the name that it makes (`makes`) or that it belongs to (`of`), or that
+// nobody needs (`idle`).
 const isTable = ({id}) => id.name === "wasmImports";
 if (body.body.filter(({declarations}) => declarations?.some(isTable) && declarations.length === 1).length !== 1) throw new Error("no wasmImports");
 const parts = body.body.flatMap((statement) => {
   if (statement.type === "FunctionDeclaration") return [{node: statement, statement, makes: statement.id.name}];
   if (statement.type === "VariableDeclaration") {
     return statement.declarations.flatMap((node) => (isTable(node)
-      ? node.init.properties.map((entry) => ({node: entry, statement, of: imports.has(entry.key.name) ? undefined : "not imported"}))
+      ? node.init.properties.map((entry) => ({node: entry, statement, idle: !imports.has(entry.key.name)}))
       : [{node, statement, makes: does(node.init) ? undefined : node.id.name, also: node.id.name}]));
   }
   const offer = offered(statement);
-  if (offer) return [{node: statement, statement, of: wanted.has(offer) ? undefined : "not asked for"}];
+  if (offer) return [{node: statement, statement, idle: !wanted.has(offer)}];
   return [{node: statement, statement, of: assigned(statement)?.object}];
 });
 
 const made = new Set(parts.flatMap(({makes, also}) => [makes, also]));
-const optional = ({makes, of}) => makes ?? (of && (made.has(of) || of.includes(" ")));
+const optional = ({makes, of, idle}) => idle || makes || (of && made.has(of));
 const byName = Map.groupBy(parts, ({makes, also, of}) => makes ?? also ?? of);
 const kept = new Set(parts.filter((part) => !optional(part)));
 for (const {node} of kept) {

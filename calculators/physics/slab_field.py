@@ -41,7 +41,7 @@ class Equations:
         links = grid.links
         if self.held:
             diagonal = [1.0 if i in self.held else d for i, d in enumerate(diagonal)]
-            links = [[(j, c) for j, c in row if not self.held.intersection((i, j))] for i, row in enumerate(links)]
+            links = [[] if i in self.held else [(j, c) for j, c in row if j not in self.held] for i, row in enumerate(links)]
         self.factor = BandedCholesky(diagonal, links)
         self.reader = Reader(grid, held)
 

@@ -2,13 +2,16 @@
 
 from collections.abc import Sequence
 from functools import lru_cache
-from math import hypot, pi
+from itertools import accumulate
+from math import dist, hypot, pi
 from typing import NamedTuple
 
 from .numerics import root
+from .slab_cells import Cells
 from .slab_field import Equations, Field, UnitField
 from .slab_gravel import Stone
 from .slab_grid import Grid
+from .slab_outline import Point
 from .slab_source import Pit
 
 STEPS_PER_CELL = 16  # along the tile, when its cells are looked up
@@ -52,8 +55,14 @@ def tile_loop(grid: Grid, tile: Tile, pit: Pit) -> TileLoop:
 
     Raises ValueError when the line does not fit in the plan.
     """
-    lines = [grid.outline.inset(tile.offset, k) for k in range(len(grid.outline.loops))]
-    line = min(lines, key=lambda points: min(hypot(x - pit.x, y - pit.y) for x, y in _walk(points, grid.h)))
+    return _loop(grid.cells, tile.offset, (pit.x, pit.y))
+
+
+@lru_cache(maxsize=2)
+def _loop(grid: Cells, offset: float, pit: Point) -> TileLoop:
+    """The same from geometry alone, kept between answers."""
+    lines = [grid.outline.inset(offset, k) for k in range(len(grid.outline.loops))]
+    line = min(lines, key=lambda points: min(dist(place, pit) for place in _walk(points, grid.h)))
     lengths: dict[int, float] = {}
     places: dict[int, tuple[float, float]] = {}
     before: tuple[float, float] | None = None
@@ -68,7 +77,7 @@ def tile_loop(grid: Grid, tile: Tile, pit: Pit) -> TileLoop:
         places.setdefault(cell, (x, y))
         before = (x, y)
     cells = list(lengths)
-    first = min(range(len(cells)), key=lambda k: hypot(places[cells[k]][0] - pit.x, places[cells[k]][1] - pit.y))
+    first = min(range(len(cells)), key=lambda k: dist(places[cells[k]], pit))
     cells = cells[first:] + cells[:first]
     half = [lengths[c] / 2 for c in cells]
     return TileLoop(cells, [a + b for a, b in zip(half, half[1:] + half[:1], strict=False)])
@@ -92,19 +101,18 @@ def loop_drops(inflows: Sequence[float], lengths: Sequence[float], tile: Tile) -
     area = pi * tile.diameter**2 / 4
     per_metre = tile.friction_factor * tile.rho / (2 * tile.diameter * area * area)
 
-    def along(start: float) -> list[float]:
-        drops, flow = [0.0], start
-        for k, length in enumerate(lengths):
-            drops.append(drops[-1] + per_metre * length * flow * abs(flow))
-            if k + 1 < len(inflows):
-                flow -= inflows[k + 1]
-        return drops
+    weights = [per_metre * length for length in lengths]
+    joined = list(accumulate(inflows[1:], initial=0.0))  # between the pit and the end of each stretch, one way round
+
+    def lost(start: float) -> list[float]:
+        """Along each stretch, when ``start`` leaves the pit's end of the first one."""
+        return [w * (start - q) * abs(start - q) for w, q in zip(weights, joined, strict=True)]
 
     most = sum(abs(q) for q in inflows)
     if most == 0:
         return [0.0] * len(inflows)
-    start = root(lambda q: along(q)[-1], -most, most)
-    return along(start)[:-1]
+    start = root(lambda q: sum(lost(q)), -most, most)
+    return list(accumulate(lost(start)[:-1], initial=0.0))
 
 
 @lru_cache(maxsize=2)
@@ -147,12 +155,11 @@ def _settle(
     one = equations.solve({}, dict.fromkeys(loop.cells, 1.0))
     conductance = sum(equations.drawn(cell, one, {}) for cell in loop.cells)
     suction = pit.suction if pit.suction is not None else (pit.flow or 0.0) / conductance
-    drops = [0.0] * len(loop.cells)
+    drops, held = [0.0] * len(loop.cells), [suction] * len(loop.cells)
+    base = [suction * value for value in one]
     share, last = 1.0, float("inf")
     units: list[UnitField] | None = None
     for _ in range(MOST_STEPS):
-        held = [suction - drop for drop in drops]
-        base = equations.solve({}, dict(zip(loop.cells, held, strict=False)))
         inflows = [equations.drawn(cell, base, {}) for cell in loop.cells]
         field = Field(equations, others, stone=stone, base=base, units=units)
         units = field.units
@@ -175,4 +182,6 @@ def _settle(
         share = share / 2 if change > last else share
         last = change
         drops = [old + share * (new - old) for old, new in zip(drops, wanted, strict=False)]
+        held = [suction - drop for drop in drops]
+        base = equations.solve({}, dict(zip(loop.cells, held, strict=False)))
     raise ValueError("the suction along the tile does not settle: its friction is too great for this flow")

@@ -1,5 +1,7 @@
 """No package is loaded into the page's Python: all is in the one archive.  What Pyodide asks for at its start."""
 
+import sys
+
 
 class Folder:
     """A path as Pyodide asks for its letters."""
@@ -11,7 +13,7 @@ class Folder:
         return self.path
 
 
-SITE_PACKAGES = Folder("/lib/python3.14/site-packages")
+SITE_PACKAGES = Folder(f"/lib/python{sys.version_info.major}.{sys.version_info.minor}/site-packages")
 DSO_DIR = Folder("/usr/lib")
 
 
