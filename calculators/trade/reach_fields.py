@@ -102,7 +102,7 @@ Footings = Annotated[
 ]
 Conductance = Annotated[
     float | None,
-    Quantity("Layer conductance", *SHEET, "1e-10 m3/s/Pa", "1 m3/s/Pa", help="From a test with several holes."),
+    Quantity("Layer conductance", *SHEET, "1e-7 L/s/Pa", "1000 L/s/Pa", help="From a test with several holes."),
 ]
 Layer = Annotated[
     str | None,
@@ -134,7 +134,7 @@ SoilLeakance = Annotated[
 ]
 WallJoint = Annotated[
     float,
-    Quantity("Joint between wall and floor, each length", *JOINT, "0 m3/s/Pa/m", "1 m3/s/Pa/m", help="0 is sealed."),
+    Quantity("Joint between wall and floor, each length", *JOINT, "0 L/s/Pa/m", "1000 L/s/Pa/m", help="0 is sealed."),
 ]
 State = Annotated[str, Choice("State of the layer", STATES)]
 Gravel = Annotated[
