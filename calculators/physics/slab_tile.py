@@ -100,12 +100,11 @@ def loop_drops(inflows: Sequence[float], lengths: Sequence[float], tile: Tile) -
     """
     area = pi * tile.diameter**2 / 4
     per_metre = tile.friction_factor * tile.rho / (2 * tile.diameter * area * area)
-
     weights = [per_metre * length for length in lengths]
-    joined = list(accumulate(inflows[1:], initial=0.0))  # between the pit and the end of each stretch, one way round
+    joined = list(accumulate(inflows[1:], initial=0.0))  # before each stretch, one way round from the pit
 
     def lost(start: float) -> list[float]:
-        """Along each stretch, when ``start`` leaves the pit's end of the first one."""
+        """Along each stretch, when ``start`` [m3/s] flows in the first one."""
         return [w * (start - q) * abs(start - q) for w, q in zip(weights, joined, strict=True)]
 
     most = sum(abs(q) for q in inflows)
