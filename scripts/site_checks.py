@@ -1,10 +1,12 @@
 """The table of published checks on the page How this is checked; the rows are those that the tests run."""
 
 import importlib
+import re
 import sys
 import xml.etree.ElementTree as etree
 from pathlib import Path
 
+import calculators
 from scripts import site_markup
 from scripts.site_markup import sub
 from scripts.site_sources import put_source
@@ -35,10 +37,18 @@ def table() -> etree.Element:
     return box
 
 
+def title_of(about: str) -> str:
+    """The title of a calculator, or the first words that a module of physics says of itself."""
+    if about in calculators.names():
+        return calculators.declaration(about).title
+    return re.split("[:.]|, for", importlib.import_module(f"calculators.physics.{about}").__doc__)[0]
+
+
 def group(box: etree.Element, about: str, rows: list) -> None:
     """One table of checks.  Raises ValueError when a row does not hold: the page would be untrue."""
-    title = about.replace("-", " ").replace("_", " ").capitalize()
+    title = title_of(about)
     sub(box, "h2", title, id=f"checks-{about.replace('_', '-')}")
+    box = site_markup.fold(box, f"Figures compared: {len(rows)}")
     head = ("what, and where it is printed", "printed", "ours", "off by", "allowed", "why that much")
     body = site_markup.table(box, head, f"Checks: {title}")
     for row in rows:

@@ -14,6 +14,13 @@ def sub(parent: etree.Element, tag: str, text: str = "", **attributes: Any) -> e
     return child
 
 
+def fold(parent: etree.Element, summary: str) -> etree.Element:
+    """What is long, folded under one line."""
+    made = etree.SubElement(parent, "details")
+    sub(made, "summary", summary)
+    return made
+
+
 def table(parent: etree.Element, head: Sequence[str], label: str = "") -> etree.Element:
     """A new table's body.  With a label it stands in a box of that name which a keyboard scrolls; else the page names it."""
     if label:

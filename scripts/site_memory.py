@@ -8,7 +8,7 @@ from pathlib import Path
 
 from calculators import tables
 from scripts import check_prose
-from scripts.site_markup import sub, table
+from scripts.site_markup import fold, sub, table
 from scripts.site_sources import put_source
 
 DATA = Path(__file__).resolve().parent.parent / "calculators" / "data"
@@ -73,15 +73,13 @@ def lists() -> etree.Element:
     """Both as tables."""
     box = etree.Element("div", {"class": "filled"})
     lines = list(said())
-    sub(box, "p", f"Lines of the handbook that say so: {len(lines)}.")
-    body = table(box, ("page", "what it says"))
+    body = table(fold(box, f"Lines of the handbook that say so: {len(lines)}"), ("page", "what it says"))
     for page, address, words in lines:
         row = etree.SubElement(body, "tr")
         sub(sub(row, "td"), "a", page, href=address)
         sub(row, "td", words)
     numbers = list(constants())
-    sub(box, "p", f"Figures in the tables of the calculators: {len(numbers)}.")
-    body = table(box, ("figure", "value", "source"))
+    body = table(fold(box, f"Figures in the tables of the calculators: {len(numbers)}"), ("figure", "value", "source"))
     for name, value, source in numbers:
         row = etree.SubElement(body, "tr")
         sub(row, "td", name)
