@@ -44,7 +44,7 @@ METHOD = re.compile(
 # Tests of the site, the browser and the practice papers: slow, and about other things than physics.
 SLOW = re.compile(
     r"browser|offline|every_page|engine|gift|paper|pack|wasm|practice|route_page|readme|contrast|recipes|published_site"
-    r"|stick|hostile|layers|jsontext|indirect"
+    r"|stick|hostile|layers|jsontext|indirect|unused"
 )
 LIMIT, HUNG = 300, "ran on without an end"  # seconds: a mutant that hangs is noticed too
 LIBRARIES = ("hypothesis", "pint", "scipy.special", "scipy.optimize", "scipy.interpolate", "fluids", "mpmath", "iapws", "psychrolib")
