@@ -1,6 +1,6 @@
 """Measures speed and size of the built site beside two pages that do the same small calculation, in one run.
 
-    python scripts/bench.py [--site build/site] [--quick] [--build] [--runs 5] [--link slow4g]
+    python scripts/bench.py [--site build/site] [--quick] [--build] [--runs 5] [--link slow4g] [--only keys]
 
 The site must have been built with --compress (scripts/build.py --out build/site --compress).  Compared with: stock
 Pyodide on the page's thread, and JavaScript by hand.  Everything is printed, nothing is judged: times depend on the
@@ -46,6 +46,7 @@ EDITED = {
 STOCK = Page("stock Pyodide", "stock.html", "#flow", 75, "#answer")
 SCRIPT = Page("JavaScript", "script.html", "#flow", 75, "#answer")
 MODES = ("cold", "warm", "offline", "next")
+PARTS = ("sizes", "solving", "first", "keys")
 RHYTHMS = {"quick": 30, "with pauses": 250}  # ms from an answer to the next key
 
 
@@ -225,6 +226,7 @@ def main() -> None:
     parser.add_argument("--runs", type=int, default=5, help="visits for each first answer")
     parser.add_argument("--keys", type=int, default=40, help="keys for each page and rhythm")
     parser.add_argument("--link", choices=list(LINKS), default="none", help="speed of the network for first answers")
+    parser.add_argument("--only", choices=PARTS, action="append", help="just this part; may be given again for another")
     options = parser.parse_args()
     if options.quick:
         options.runs, options.keys = 2, 15
@@ -233,9 +235,12 @@ def main() -> None:
         sys.exit(f"{site} is no compressed site: python scripts/build.py --out {site} --compress")
     from playwright.sync_api import sync_playwright
 
+    wanted = options.only or PARTS
     print(f"{os.cpu_count()} cores, load {os.getloadavg()[0]:.1f} at the start")
-    files(site)
-    solving_times(site)
+    if "sizes" in wanted:
+        files(site)
+    if "solving" in wanted:
+        solving_times(site)
     with tempfile.TemporaryDirectory() as folder, sync_playwright() as playwright:
         peers.write(Path(folder))
         compress_all(Path(folder))
@@ -244,8 +249,10 @@ def main() -> None:
             threading.Thread(target=server.serve_forever, daemon=True).start()
         bench = Bench(options, playwright, servers)
         pages = [page_of(site, name) for name in EDITED]
-        first_answers(bench, pages[0])
-        keystrokes(bench, [*pages, STOCK, SCRIPT])
+        if "first" in wanted:
+            first_answers(bench, pages[0])
+        if "keys" in wanted:
+            keystrokes(bench, [*pages, STOCK, SCRIPT])
     if options.build:
         build_time()
     print(f"\nload {os.getloadavg()[0]:.1f} at the end")

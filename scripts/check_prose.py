@@ -14,7 +14,8 @@ from dataclasses import dataclass
 from itertools import pairwise
 from pathlib import Path
 
-ROOT = Path(__file__).resolve().parent.parent
+from scripts.toolbox import ROOT
+
 DOCS = ROOT / "docs"
 WORDS = ROOT / "scripts" / "trade-words.txt"
 LONGEST = 35  # words of a sentence

@@ -8,8 +8,8 @@ import re
 from pathlib import Path
 
 from scripts import site_glossary
+from scripts.toolbox import ROOT
 
-ROOT = Path(__file__).resolve().parent.parent
 DOCS = ROOT / "docs"
 TARGET = DOCS / "assets" / "look-up.json"
 EVERYDAY = {  # what people call a thing that a page calls otherwise

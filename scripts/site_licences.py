@@ -8,8 +8,8 @@ from pathlib import Path
 
 from scripts import site_markup
 from scripts.site_markup import sub
+from scripts.toolbox import ROOT
 
-ROOT = Path(__file__).resolve().parents[1]
 MODULES = ROOT / "scripts" / "node_modules"
 NOTICES = "third-party-licences.txt"
 # Parts of the site that come from others: where the metadata is, and what of it is shipped.

@@ -13,8 +13,8 @@ from calculators import __main__ as command_line
 from calculators import describe, names, solve
 from calculators.units import short
 from cases import CASES, all_cases, ids
+from scripts.toolbox import ROOT
 
-ROOT = Path(__file__).resolve().parents[1]
 PIPE = {"flow": "60 cfm", "pipe_size": "4", "pipe_length": "33 ft"}
 TYPED = ["flow=60 cfm", "pipe_size=4", "pipe_length=33 ft"]
 PROBLEM = {"field", "problem", "found", "accepts", "kind"}

@@ -5,8 +5,8 @@ from pathlib import Path
 import pytest
 
 from conftest import poll
+from scripts.toolbox import ROOT
 
-ROOT = Path(__file__).resolve().parents[1]
 AXE = ROOT / "scripts" / "node_modules" / "axe-core" / "axe.min.js"
 RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
 SAVING = "Object.defineProperty(navigator, 'connection', {value: {saveData: true}});"  # the calculators do not start by themselves

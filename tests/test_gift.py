@@ -11,8 +11,8 @@ from calculators.practice.gift import text
 from calculators.practice.paper import compose
 from calculators.practice.problem import House, Number
 from scripts import toolbox
+from scripts.toolbox import ROOT
 
-ROOT = Path(__file__).resolve().parents[1]
 PROGRAM = "import {parse} from 'gift-pegjs'; let t = ''; for await (const c of process.stdin) t += c; console.log(JSON.stringify(parse(t)));"
 
 

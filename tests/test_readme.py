@@ -2,14 +2,13 @@
 
 import re
 import tomllib
-from pathlib import Path
 
 import pytest
 
 from calculators import names
 from scripts import readme
+from scripts.toolbox import ROOT
 
-ROOT = Path(__file__).resolve().parents[1]
 
 
 def test_the_worked_call_prints_what_the_readme_says():

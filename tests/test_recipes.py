@@ -8,7 +8,8 @@ from pathlib import Path
 
 import pytest
 
-ROOT = Path(__file__).resolve().parents[1]
+from scripts.toolbox import ROOT
+
 GUIDE = (ROOT / "DEVELOPERS.md").read_text(encoding="utf-8")
 FOLDERS = ("calculators", "docs", "scripts", "tests")
 STEP = re.compile(r"(?:(?P<new>New file) `(?P<file>[^`]+)`|In `(?P<in>[^`]+)`, above `(?P<above>[^`]+)`):\n\n"

@@ -59,28 +59,28 @@ def tile_loop(grid: Grid, tile: Tile, pit: Pit) -> TileLoop:
 
 
 @lru_cache(maxsize=2)
-def _loop(grid: Cells, offset: float, pit: Point) -> TileLoop:
+def _loop(cells: Cells, offset: float, pit: Point) -> TileLoop:
     """The same from geometry alone, kept between answers."""
-    lines = [grid.outline.inset(offset, k) for k in range(len(grid.outline.loops))]
-    line = min(lines, key=lambda points: min(dist(place, pit) for place in _walk(points, grid.h)))
+    lines = [cells.outline.inset(offset, k) for k in range(len(cells.outline.loops))]
+    line = min(lines, key=lambda points: min(dist(place, pit) for place in _walk(points, cells.h)))
     lengths: dict[int, float] = {}
     places: dict[int, tuple[float, float]] = {}
     before: tuple[float, float] | None = None
-    for x, y in _walk(line, grid.h / STEPS_PER_CELL):
-        cell = grid.index.get((int((x - grid.x0) / grid.h), int((y - grid.y0) / grid.h)))
+    for x, y in _walk(line, cells.h / STEPS_PER_CELL):
+        cell = cells.index.get((int((x - cells.x0) / cells.h), int((y - cells.y0) / cells.h)))
         if cell is None:
-            cell = grid.cell_at(x, y)
+            cell = cells.cell_at(x, y)
         if before is not None:
             lengths[cell] = lengths.get(cell, 0.0) + hypot(x - before[0], y - before[1])
         else:
             lengths[cell] = 0.0
         places.setdefault(cell, (x, y))
         before = (x, y)
-    cells = list(lengths)
-    first = min(range(len(cells)), key=lambda k: dist(places[cells[k]], pit))
-    cells = cells[first:] + cells[:first]
-    half = [lengths[c] / 2 for c in cells]
-    return TileLoop(cells, [a + b for a, b in zip(half, half[1:] + half[:1], strict=False)])
+    order = list(lengths)
+    first = min(range(len(order)), key=lambda k: dist(places[order[k]], pit))
+    order = order[first:] + order[:first]
+    half = [lengths[c] / 2 for c in order]
+    return TileLoop(order, [a + b for a, b in zip(half, half[1:] + half[:1], strict=False)])
 
 
 def _walk(points: Sequence[tuple[float, float]], step: float) -> list[tuple[float, float]]:
