@@ -10,7 +10,6 @@ from scripts import readme
 from scripts.toolbox import ROOT
 
 
-
 def test_the_worked_call_prints_what_the_readme_says():
     """The output under the README's call is the output of that call today."""
     text = readme.README.read_text(encoding="utf-8")
