@@ -208,6 +208,7 @@ def _feet_and_inches(text: str) -> float | None:
     return None
 
 
+@lru_cache(maxsize=256)  # from one key to the next all fields but one read the same
 def read(text: str, si_unit: str, *, difference: bool = False) -> float:
     """The SI value of a text such as ``18 gpm`` or ``9' 4-1/2"``.
 

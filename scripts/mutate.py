@@ -39,7 +39,7 @@ TOO_LARGE = 1.1
 # Names that say how finely a method works, not what the world is like.
 METHOD = re.compile(
     r"STEP|SMALLEST|NEAR|CLOSE|MOST|ROUNDING|TINY|WITHIN|EPSILON|HALF$|SCAN|GOLDEN|USUAL_T|REACH|SAMPLES|SLIVER|SNAP"
-    r"|PER_LENGTH|USUAL_CELL|LEAST|THREE|CLEAR_OF_FROST|EARLY|_RANGE"
+    r"|PER_LENGTH|USUAL_CELL|LEAST|THREE|CLEAR_OF_FROST|EARLY|_RANGE|T_FAR"
 )
 # Tests of the site, the browser and the practice papers: slow, and about other things than physics.
 SLOW = re.compile(

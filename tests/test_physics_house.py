@@ -4,7 +4,7 @@ from math import copysign
 
 import pytest
 
-from calculators.physics import air, house, openings
+from calculators.physics import air, house, house_parts, openings
 from calculators.units import factor, si
 from published import Check
 
@@ -138,3 +138,10 @@ def test_spillage_margin_counts_what_was_added() -> None:
 def test_air_changes() -> None:
     """340 m3 flushed by 214 m3 in an hour change 0.63 times."""
     assert house.air_changes(Q=214 / 3600, V=340) * 3600 == pytest.approx(0.63, abs=0.001)
+
+
+def test_at_the_test_pressure_all_leaks_pass_the_flow_of_the_test() -> None:
+    """By the definition of the leakage at 50 Pa: the same 50 Pa on every leak draw the whole of it, one way or the other."""
+    assert house_parts.exchanged(house=HOUSE, p_0=50, gradient=0) == pytest.approx((HOUSE.flow_50, 0))
+    assert house_parts.exchanged(house=HOUSE, p_0=-50, gradient=0) == pytest.approx((0, HOUSE.flow_50))
+    assert house_parts.exchanged(house=HOUSE, p_0=5, gradient=0, wind=55) == pytest.approx((0, HOUSE.flow_50))

@@ -2,16 +2,17 @@
 
 import random
 from inspect import signature
-from math import log10, pi
+from math import exp, log10, pi
 
 import fluids
 import iapws
+import numpy
 import pint
 import psychrolib
 import pytest
 from CoolProp.CoolProp import PropsSI
 from scipy.interpolate import PchipInterpolator
-from scipy.optimize import brentq
+from scipy.optimize import brentq, elementwise
 
 from calculators.physics import air, curve, openings, pipe, water
 from calculators.physics.numerics import root
@@ -111,6 +112,24 @@ def test_roots_are_scipys() -> None:
 
     assert root(rest, 0, 100) == pytest.approx(brentq(rest, 0, 100, xtol=1e-14), rel=1e-12)
     assert root(rest, 0, 100) == pytest.approx(openings.gap_speed(dp=40, **law), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("function", "low", "high"),
+    [
+        (lambda x: x**3 - 2 * x - 5, 2.0, 3.0),
+        (lambda x: 1 - 1 / x**2, 0.5, 1.51),
+        (lambda x: exp(-x) - x, 0.0, 1.0),
+        (lambda x: 36 - 9 * x**0.65, 0.0, 40.0),
+    ],
+)
+def test_roots_take_as_many_values_as_scipys(function, low: float, high: float) -> None:
+    """SciPy's own code of the same method (elementwise.find_root) asks for the function as often, and finds the same."""
+    asked: list[float] = []
+    found = root(lambda x: asked.append(x) or function(x), low, high)
+    theirs = elementwise.find_root(numpy.vectorize(function), (low, high))
+    assert found == pytest.approx(float(theirs.x), rel=1e-15)
+    assert len(asked) == theirs.nfev
 
 
 def quantity(value: float, name: str) -> pint.Quantity:

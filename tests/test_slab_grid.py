@@ -349,6 +349,7 @@ def test_answers_by_place() -> None:
     assert weakest.suction <= min(v for row in found.map().values for v in row if v is not None)
     plan = found.map()
     assert (len(plan.values), len(plan.values[0])) == (18, 32)
+    assert (plan.x0, plan.y0) == (0.25, 0.25)
     assert plan.values[0][31] is None
     assert plan.values[8][31] == pytest.approx(found.at(plan.x0 + 31 * 0.5, plan.y0 + 8 * 0.5), rel=1e-3)
     assert found.covered(0.0) == 1

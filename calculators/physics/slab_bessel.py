@@ -4,6 +4,8 @@ from math import cosh, exp, log, sqrt
 
 STEP = 0.1  # largest trapezoid step; the integrands die doubly exponentially, so the rule is exact to rounding
 BELL_STEP = 0.7  # the same, in widths of a narrow bell
+EXPONENT_REACH = 60.0  # exp(-60) adds nothing: so far the well function is summed, and SPARE_REACH further
+SPARE_REACH = 4.0
 SMALLEST = 1e-18  # terms below this share of the first one no longer change the sum
 
 
@@ -83,7 +85,7 @@ def leaky_well(u: float, beta: float) -> float:
         y = u * exp(v)
         return exp(-y - quarter / y)
 
-    end = peak + log(1 + 60 / max(beta, u, 1e-9)) + 4
+    end = peak + log(1 + EXPONENT_REACH / max(beta, u, 1e-9)) + SPARE_REACH
     panels = 4000
     step = end / panels
     total = value(0.0) + value(end)

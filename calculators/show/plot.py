@@ -117,7 +117,7 @@ def _point(
         for y in range(TOP, int(BOTTOM - height), 8)
     ]
     boxes.sort(key=lambda box: _clear(box, [(px, py)]))
-    free = (box for box in boxes if _clear(box, [(px, py)]) > 8 and all(_clear(box, line) > 8 for line in lines))
+    free = (box for box in boxes if _clear(box, [(px, py)]) > 8 and all(_clear(box, line, too_near=8) > 8 for line in lines))
     box = next(free, boxes[-1] if boxes else (LEFT, TOP, LEFT + width, TOP + height))
     taken.append(box)
     return [
@@ -149,14 +149,20 @@ def _spaced(line: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
     return [*kept, line[-1]]
 
 
-def _clear(box: tuple[float, float, float, float], line: Sequence[tuple[float, float]]) -> float:
-    """Distance between a box and a line, 0 where they touch."""
+def _clear(
+    box: tuple[float, float, float, float], line: Sequence[tuple[float, float]], *, too_near: float = 0.0
+) -> float:
+    """Distance between a box and a line, 0 where they touch; some distance that is ``too_near`` as soon as one is found."""
     left, top, right, bottom = box
-    least = math.inf
-    for x, y in line:  # written out: the slowest part of a page's second stage
+    least, enough = math.inf, too_near * abs(too_near)
+    for x, y in line:  # written out, and without a call: the slowest part of a page's second stage
         dx = left - x if x < left else x - right if x > right else 0.0
         dy = top - y if y < top else y - bottom if y > bottom else 0.0
-        least = min(least, dx * dx + dy * dy)
+        square = dx * dx + dy * dy
+        if square < least:
+            least = square
+            if square <= enough:
+                break
     return math.sqrt(least)
 
 
@@ -188,7 +194,10 @@ def _name(
             off = 0.6 * abs(_clear(box, lines[which]) - 6)
             if best and ROOMY - off <= best[0]:
                 continue
-            others = min((_clear(box, line) for i, line in enumerate(lines) if i != which), default=ROOMY)
+            needed = best[0] + off if best else 0.0
+            others = min(
+                (_clear(box, line, too_near=needed) for i, line in enumerate(lines) if i != which), default=ROOMY
+            )
             score = min(others, ROOMY) - off
             if best is None or score > best[0]:
                 best = (score, box)
