@@ -104,7 +104,7 @@ class Mutant(ast.NodeTransformer):
                 node.left, node.right = self.number(node.left, f"in {said}"), self.number(node.right, f"in {said}")
             if self.here(node, f"times and divided by in {said}"):
                 node.op = ast.Div() if isinstance(node.op, ast.Mult) else ast.Mult()
-        elif isinstance(node.op, ast.Add | ast.Sub):
+        elif isinstance(node.op, ast.Add | ast.Sub) and not (of_method(node.left) or of_method(node.right)):
             node.left, node.right = self.number(node.left, f"in {said}"), self.number(node.right, f"in {said}")
         return self.generic_visit(node)
 

@@ -8,6 +8,7 @@ import numpy
 import pytest
 from scipy import special
 from scipy.integrate import solve_bvp
+from scipy.interpolate import RegularGridInterpolator
 from scipy.linalg import cho_solve_banded, cholesky_banded
 from scipy.optimize import curve_fit
 
@@ -18,6 +19,7 @@ from calculators.physics.slab_fit import Hole, fit_test
 from calculators.physics.slab_gravel import Stone, skin_field
 from calculators.physics.slab_grid import Footing, Grid
 from calculators.physics.slab_outline import Outline
+from calculators.physics.slab_probe import Reader, read
 from calculators.physics.slab_solve import BandedCholesky, dense_solve
 from calculators.physics.slab_source import Pit
 from scripts.measure.slab import lower_band
@@ -115,13 +117,34 @@ def test_the_ranges_of_a_fit_are_scipys_standard_errors(seed: int) -> None:
         field = Field(Equations(Grid(plan, h=h, T=T, L=T / B**2)), [pit])
         return [log(field.at(x, y)) for x, y in places]
 
-    read = [value + noise.gauss(0, 0.05) for value in logs(0.25, 3e-5, 6.0)]
-    found = fit_test(plan, pit, [Hole(x, y, exp(value)) for (x, y), value in zip(places, read, strict=True)])
+    readings = [value + noise.gauss(0, 0.05) for value in logs(0.25, 3e-5, 6.0)]
+    found = fit_test(plan, pit, [Hole(x, y, exp(value)) for (x, y), value in zip(places, readings, strict=True)])
     best, covariance = curve_fit(
-        lambda _, ln_T, ln_B: logs(0.5, exp(ln_T), exp(ln_B)), places, read, p0=(log(2e-5), log(5.0)), epsfcn=1e-6
+        lambda _, ln_T, ln_B: logs(0.5, exp(ln_T), exp(ln_B)), places, readings, p0=(log(2e-5), log(5.0)), epsfcn=1e-6
     )
     assert (log(found.T), log(found.B)) == pytest.approx(tuple(best), abs=0.005)
     assert found.T_range is not None
     assert found.B_range is not None
     for (low, high), error in zip((found.T_range, found.B_range), numpy.sqrt(numpy.diag(covariance)), strict=True):
         assert log(high / low) / 2 == pytest.approx(error, rel=0.15)
+
+
+@pytest.mark.parametrize(("method", "kinks", "within"), [("linear", [(6, 5)], 1e-12), ("cubic", [], 1e-3)])
+def test_a_place_between_cells_is_read_as_scipy_reads_it(
+    method: str, kinks: list[tuple[int, int]], within: float
+) -> None:
+    """Round a cell of the tile linearly, whatever the values; in the open a cubic surface, SciPy's solver being iterative."""
+    grid = Grid(Outline([(0.0, 0.0, 6.0, 5.0)]), h=0.5, T=5e-5, L=5e-7)
+    draw = random.Random(3)
+
+    def surface(i: float, j: float) -> float:
+        return (i - 5.5) ** 3 - 2 * (i - 6) ** 2 * (j - 4) + (j - 5) ** 3 + i * j
+
+    values = [draw.random() if kinks else surface(i, j) for i, j in grid.places]
+    by_place = [[values[grid.index[i, j]] for j in range(grid.ny)] for i in range(grid.nx)]
+    theirs = RegularGridInterpolator((range(grid.nx), range(grid.ny)), by_place, method=method)
+    ours = Reader(grid, [grid.index[place] for place in kinks])
+    for _ in range(100):
+        u, v = draw.uniform(5, 7), draw.uniform(4, 6)
+        weights = ours.weights(grid.x0 + (u + 0.5) * grid.h, grid.y0 + (v + 0.5) * grid.h)
+        assert read(weights, values) == pytest.approx(float(theirs((u, v))), abs=within)
