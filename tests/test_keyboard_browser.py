@@ -121,10 +121,23 @@ def test_search_is_opened_used_and_left(page, site_server, width):
     keys.tab()
     page.keyboard.press("/")
     poll(lambda: (keys.focus() or {}).get("inside") == ".md-search")
-    poll(lambda: page.locator(".md-search-result__link").count() > 0)
-    assert keys.tab("ArrowDown")["inside"] == ".md-search"
+    poll(lambda: page.evaluate(SEARCH) and page.locator(".md-search-result__link").count() > 0)
+    poll(lambda: keys.tab("ArrowDown")["inside"] == ".md-search" and page.evaluate("document.activeElement.matches('a')"))
     page.keyboard.press("Enter")
     page.wait_for_url("**/frost/")
+
+
+def test_enter_before_the_search_has_come_sends_nothing(page, site_server):
+    """On a slow line the search's script is still under way when Enter is pressed: the page stays, its policy unbroken."""
+    page.set_viewport_size({"width": 1280, "height": 844})
+    page.goto(site_server.url + PAGE)
+    script = page.locator("form[name=search]").get_attribute("data-script")
+    page.route(f"**/{script.rpartition('/')[2]}", lambda route: None)
+    page.locator("form[name=search] input").first.focus()
+    page.keyboard.type("frost")
+    page.keyboard.press("Enter")
+    page.wait_for_timeout(200)
+    assert page.url == site_server.url + PAGE
 
 
 def test_tab_leaves_the_search_for_something_in_sight(phone):

@@ -24,6 +24,7 @@ function pressed(event) {
 
 if (form) {
   form.addEventListener("focusin", load);
+  form.addEventListener("submit", (event) => event.preventDefault()); // Enter before that script has come sends nothing
   toggle.addEventListener("change", ({target}) => target.checked && form.query.focus());
   document.addEventListener("keydown", pressed);
 }
