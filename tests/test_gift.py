@@ -11,7 +11,6 @@ from calculators.practice.gift import text
 from calculators.practice.paper import compose
 from calculators.practice.problem import House, Number
 from scripts import toolbox
-from scripts.toolbox import ROOT
 
 PROGRAM = "import {parse} from 'gift-pegjs'; let t = ''; for await (const c of process.stdin) t += c; console.log(JSON.stringify(parse(t)));"
 
@@ -19,7 +18,7 @@ PROGRAM = "import {parse} from 'gift-pegjs'; let t = ''; for await (const c of p
 def parsed(words: str):
     """What the parser reads; CalledProcessError when it refuses."""
     done = subprocess.run([toolbox.node(), "--input-type=module", "-e", PROGRAM], input=words, capture_output=True, text=True, check=True,
-                          cwd=ROOT / "scripts")
+                          cwd=toolbox.ROOT / "scripts")
     return [item for item in json.loads(done.stdout) if item["type"] not in ("Category", "Description")]
 
 

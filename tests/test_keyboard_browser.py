@@ -122,7 +122,8 @@ def test_search_is_opened_used_and_left(page, site_server, width):
     page.keyboard.press("/")
     poll(lambda: (keys.focus() or {}).get("inside") == ".md-search")
     poll(lambda: page.evaluate(SEARCH) and page.locator(".md-search-result__link").count() > 0)
-    poll(lambda: keys.tab("ArrowDown")["inside"] == ".md-search" and page.evaluate("document.activeElement.matches('a')"))
+    assert keys.tab("ArrowDown")["inside"] == ".md-search"
+    assert page.evaluate("document.activeElement.matches('.md-search-result__link')")
     page.keyboard.press("Enter")
     page.wait_for_url("**/frost/")
 

@@ -154,7 +154,7 @@ def _clear(
 ) -> float:
     """Distance between a box and a line, 0 where they touch; some distance that is ``too_near`` as soon as one is found."""
     left, top, right, bottom = box
-    least, enough = math.inf, too_near * abs(too_near)
+    least, enough = math.inf, too_near * too_near
     for x, y in line:  # written out, and without a call: the slowest part of a page's second stage
         dx = left - x if x < left else x - right if x > right else 0.0
         dy = top - y if y < top else y - bottom if y > bottom else 0.0
@@ -194,7 +194,7 @@ def _name(
             off = 0.6 * abs(_clear(box, lines[which]) - 6)
             if best and ROOMY - off <= best[0]:
                 continue
-            needed = best[0] + off if best else 0.0
+            needed = max(best[0] + off, 0.0) if best else 0.0
             others = min(
                 (_clear(box, line, too_near=needed) for i, line in enumerate(lines) if i != which), default=ROOMY
             )
