@@ -4,7 +4,7 @@ from typing import Annotated, Any
 
 from ..declare import Checks, Choice, Flag, List, Quantity, Record, Several, Table, Text, Texts, calculator
 from ..trade.clearance_report import adopt, cautions, finding, left_out, show_distances, snow, stops
-from ..trade.clearance_rules import disagreements, judge, shortest_riser, verdict, worst
+from ..trade.clearance_rules import disagreements, items, judge, shortest_riser, verdict, worst
 from ..trade.clearance_targets import LISTS, called
 from ..vocabulary import RULE_PACKS
 from ..work import Work
@@ -141,7 +141,8 @@ def discharge_clearances(
         "people_areas": people_areas,
     }
     joined = stops(work, discharge)
-    judged = {id: judge(id, site) for id in rules}
+    listed = {id: items(id, site) for id in rules}
+    judged = {id: judge(found, discharge) for id, found in listed.items()}
     packs: list[dict[str, Any]] = []
     for id, outcomes in judged.items():
         checks = [adopt(work, outcome, discharge) for outcome in outcomes]
@@ -151,7 +152,7 @@ def discharge_clearances(
                 "rules": id,
                 "passes": passes,
                 "worst_margin": worst(outcomes),
-                "shortest_riser": None if joined else shortest_riser([id], site),
+                "shortest_riser": None if joined else shortest_riser(listed[id], outcomes, discharge),
                 "finding": f"{JOINED} " * joined + finding(id, outcomes, verdict(outcomes)),
                 "checks": checks,
             }
@@ -165,12 +166,16 @@ def discharge_clearances(
     places = [(f"{name}[{i}]", target) for name in LISTS.values() for i, target in enumerate(site[name])]
     names = {path: called(target, path) for path, target in places}
     same = len(set(verdicts.values())) == 1
+    every = [outcome for outcomes in judged.values() for outcome in outcomes]
+    riser = packs[0]["shortest_riser"]
+    if len(rules) > 1 and not joined:
+        riser = shortest_riser([item for found in listed.values() for item in found], every, discharge)
     return {
         "finding": f"{JOINED} " * joined + " ".join(pack["finding"].removeprefix(f"{JOINED} ") for pack in packs),
         "passes": packs[0]["passes"] if same else None,
-        "worst_margin": worst([outcome for outcomes in judged.values() for outcome in outcomes]),
-        "shortest_riser": None if joined else shortest_riser(rules, site),
+        "worst_margin": worst(every),
+        "shortest_riser": riser,
         "disagreements": disagreements(judged, verdicts, names) if len(rules) > 1 else [],
-        "not_judged": [o.id for outcomes in judged.values() for o in outcomes if o.ok is None] + unseen,
+        "not_judged": [o.id for o in every if o.ok is None] + unseen,
         "packs": packs,
     }

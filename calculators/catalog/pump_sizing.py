@@ -210,8 +210,8 @@ def pump_sizing(
     run = settle(curve, line, relief) if curve else None
     ends = (
         (
-            settle(curve, line._replace(c_factor=_older(line)), relief, scale=1.2, extreme=1),
-            settle(curve, line, relief, scale=0.8, extreme=0),
+            settle(curve, line._replace(c_factor=_older(line)), relief, scale=1.2, worth=line.fitted.greatest),
+            settle(curve, line, relief, scale=0.8, worth=line.fitted.least),
         )
         if curve
         else None
@@ -267,7 +267,7 @@ def pump_sizing(
     if curve and run:
         work.plot_later(pump_steps.plot, work, curve, line, relief, run)
     flow_why = "fittings by the least and greatest table, pipe a little older, relief hole 20 % either way"
-    bounds = line.fitted.bounds(line.per_k(design))
+    bounds = line.fitted.bounds(line.per_k(design, gradient))
     f_low, f_high = (gradient * (pipe_length + b) for b in bounds)
     f_why = "least and greatest of the published values for these fittings"
 

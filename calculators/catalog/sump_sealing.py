@@ -10,7 +10,7 @@ from ..trade.airstate import soil_air
 from ..trade.equipment import fan_curve
 from ..trade.pipework import add_up, bore_of, nearest_size
 from ..trade.soil import soil_of
-from ..trade.suction import System, corners, open_flow, operate, plotted, scaled, settle, span, titled
+from ..trade.suction import System, corners, open_flow, operate, plotted, scaled, sealed, settle, span, titled
 from ..trade.suction import why_leaks as leaks_why
 from ..trade.suction_steps import print_balance, print_openings
 from ..vocabulary import (
@@ -209,7 +209,7 @@ def sump_sealing(
     bead, cartridges = sump_parts.sealant(work, lid_diameter, penetrations, slots, sealant_bead, cartridge_volume)
 
     tight = settle(system)
-    leaky = settle(system, leaks)
+    leaky = settle(system, leaks) if leaks else tight
     kept = None
     if tight.pit_suction > 0:
         print_balance(work, system, fan, tight, ", lid sealed")
@@ -224,13 +224,16 @@ def sump_sealing(
             s_s=tight.pit_suction,
         )
 
+    tight_at = sealed(system)
+
     def at(soil: float, way: float) -> tuple[Any, Any]:
-        return operate(system, soil=soil), operate(system, scaled(leaks, way), soil=soil)
+        lid_sealed = tight_at(soil)
+        return lid_sealed, operate(system, scaled(leaks, way), soil=soil) if leaks else lid_sealed
 
     reached = corners(at, ground.factor, bool(leaks))
     why, with_leaks = [ground.why], [ground.why, *leaks_why(leaks)]
     lid_off = open_flow(system)
-    half = sump_parts.halving(work, system, ground, tight)
+    half = sump_parts.halving(work, system, ground, tight, tight_at)
     sump_checks.compare(
         work, pit_receives=pit_receives, only_floor_drain=only_floor_drain, water_way=water_way, pump_type=pump_type,
         alarm_circuit=alarm_circuit, drains=drains, needed=needed, draws=tight.pit_suction > 0,

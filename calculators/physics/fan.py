@@ -157,7 +157,8 @@ def operating_point(
     def spare(s: float) -> float:
         """Fan pressure that is left over at pit suction s."""
         pit, side, _, before = flows(s)
-        return pressure(pit + side) - pipe_loss(pit + side) - before - s
+        flow = pit + side
+        return pressure(flow) - pipe_loss(flow) - before - s
 
     top = pressure(fan.low) - pipe_loss(0.0)
     if top <= 0:
@@ -186,17 +187,17 @@ def halving_area(
     fan: FlowCurve,
     pipe_loss: Callable[[float], float],
     soil_conductance: float,
+    sealed: OperatingPoint,
     rho: float,
     C: float = AIR_COEFFICIENT,
 ) -> float:
     """Open area [m2] beside an otherwise sealed pit that halves the pit's suction.
 
-    Arguments as operating_point; indoor air of density rho [kg/m3] enters through a sharp-edged hole of coefficient
-    C [1].
-    Raises OutsideCurve when either point lies outside the fan curve, ValueError when the sealed pit has no suction.
+    Arguments as operating_point, and ``sealed``, what it gives for them; indoor air of density rho [kg/m3] enters
+    through a sharp-edged hole of coefficient C [1].
+    Raises OutsideCurve when the point lies outside the fan curve, ValueError when the sealed pit has no suction.
     Source: derived from the balance of operating_point.
     """
-    sealed = operating_point(fan=fan, pipe_loss=pipe_loss, soil_conductance=soil_conductance)
     if sealed.pit_suction <= 0:
         raise ValueError("the sealed pit has no suction, so nothing can halve it")
     half = sealed.pit_suction / 2

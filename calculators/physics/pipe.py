@@ -229,5 +229,5 @@ def total_loss(*, Q: float, D: float, k: float, L: float, K: float, rho: float, 
         return 0.0
     V = speed(Q=abs(Q), D=D)
     f = friction_factor(Re=reynolds(rho=rho, V=V, D=D, mu=mu), k=k, D=D)
-    loss = straight_loss(f=f, L=L, D=D, rho=rho, V=V) + fitting_loss(K=K, rho=rho, V=V)
+    loss = (k_of_length(f=f, L=L, D=D) + K) * velocity_pressure(rho=rho, V=V)
     return loss if Q > 0 else -loss

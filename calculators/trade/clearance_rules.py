@@ -11,6 +11,7 @@ HEIGHTS = {
     "above_roof_edge": "height_above_roof",
     "above_roof_surface": "height_above_roof",
 }
+CONDITIONS = ("roof", "roof_form", "direction", "rain_cap", "below_roof", "wall_higher_than_pipe")  # that are asked
 FAN_ROWS = ("fan_place", "fan_beneath_conditioned_space")
 OTHER = ("direction", "angle_from_vertical", "rain_cap", "wall_taller_distance", "pressure_pipe_inside", *FAN_ROWS)
 
@@ -62,21 +63,21 @@ def items(pack_id: str, site: dict[str, Any]) -> list[Item]:
     return found
 
 
-def judge(pack_id: str, site: dict[str, Any]) -> list[Outcome]:
-    """Every row of the pack that applies to the site."""
-    return [outcome for item in items(pack_id, site) if (outcome := compare(item, site["discharge"], 0.0))]
+def judge(listed: list[Item], discharge: dict[str, Any]) -> list[Outcome]:
+    """Every row of these items that applies to the discharge."""
+    return [outcome for item in listed if (outcome := compare(item, discharge))]
 
 
-def compare(item: Item, discharge: dict[str, Any], rise: float) -> Outcome | None:
-    """One row with the outlet raised by ``rise`` [m]; None where the row does not apply."""
-    applies, needs = _applies(item.row, discharge, rise)
+def compare(item: Item, discharge: dict[str, Any]) -> Outcome | None:
+    """One row with the outlet as it is; None where the row does not apply."""
+    applies, needs = _applies(item.row, discharge, 0.0)
     if applies is False:
         return None
     if item.path:
-        return _target(item, discharge, rise, () if applies else needs)
+        return _target(item, discharge, () if applies else needs)
     text = _worded(item.row)
     if item.row["quantity"] in HEIGHTS:
-        return _height(item.row, text, discharge, rise, () if applies else needs)
+        return _height(item.row, text, discharge, 0.0, () if applies else needs)
     return _other(item.row, text, discharge)
 
 
@@ -86,20 +87,26 @@ def _worded(row: dict[str, Any]) -> str:
 
 def _applies(row: dict[str, Any], discharge: dict[str, Any], rise: float) -> tuple[bool | None, tuple[str, ...]]:
     """Whether the row's condition holds here; what is missing to tell.  What is not asked about is taken to hold."""
-    above = discharge["height_above_roof"]
-    below: Any = False if discharge["roof"] != "side" else None if above is None else above + rise < -EPS
-    wall = discharge["wall_higher_than_pipe"] or discharge["horizontal_to_wall_above"] is not None
-    values = {name: discharge[name] for name in ("roof", "roof_form", "direction", "rain_cap")}
-    values |= {"below_roof": below, "wall_higher_than_pipe": wall}
     needs: list[str] = []
     for name, wanted in row["condition"].items():
-        if name not in values:
+        if name not in CONDITIONS:
             continue
-        if values[name] is None:
+        value = _condition(name, discharge, rise)
+        if value is None:
             needs.append("discharge." + ("height_above_roof" if name == "below_roof" else name))
-        elif values[name] != wanted:
+        elif value != wanted:
             return False, ()
     return (None if needs else True), tuple(needs)
+
+
+def _condition(name: str, discharge: dict[str, Any], rise: float) -> Any:
+    """What a condition of a row is here; None where it was not given."""
+    if name == "below_roof":
+        above = discharge["height_above_roof"]
+        return False if discharge["roof"] != "side" else None if above is None else above + rise < -EPS
+    if name == "wall_higher_than_pipe":
+        return discharge[name] or discharge["horizontal_to_wall_above"] is not None
+    return discharge[name]
 
 
 def _height(
@@ -118,18 +125,23 @@ def _height(
     return Outcome(row, row["id"], about, ok, text, required, given + rise, margin, (), True)
 
 
-def _target(item: Item, discharge: dict[str, Any], rise: float, unknown: tuple[str, ...]) -> Outcome:
+def _way(item: Item, discharge: dict[str, Any], rise: float) -> Branch:
+    """The comparison with the target of an item: the better one, where one of two rows is enough."""
+
+    def one(asked: dict[str, Any]) -> Branch:
+        return branch(asked, item.target, path=item.path, rise=rise, discharge=discharge, cones=item.cones)
+
+    return better(one(item.row), one(item.other)) if item.other else one(item.row)
+
+
+def _target(item: Item, discharge: dict[str, Any], unknown: tuple[str, ...]) -> Outcome:
     row, id, text = item.row, f"{item.row['id']}:{item.path}", _worded(item.row)
     if item.other:
         text += f" {_worded(item.other)}"
     text = f"{called(item.target, item.path)}: {text}"
     if unknown:
         return Outcome(row, id, item.path, None, text, si_of(row), None, None, unknown, True)
-
-    def one(asked: dict[str, Any]) -> Branch:
-        return branch(asked, item.target, path=item.path, rise=rise, discharge=discharge, cones=item.cones)
-
-    best = better(one(row), one(item.other)) if item.other else one(row)
+    best = _way(item, discharge, 0.0)
     text += f" {'Open' if best.ok is None else 'Compared here'}: {best.how}."
     return Outcome(row, id, item.path, best.ok, text, best.required, best.found, best.margin, best.needs, True)
 
@@ -194,14 +206,12 @@ def worst(outcomes: list[Outcome]) -> float | None:
     return min((o.margin for o in outcomes if o.margin is not None), default=None)
 
 
-def shortest_riser(pack_ids: list[str], site: dict[str, Any]) -> float | None:
-    """Least height above grade [m] at which all packs would be met; None when no height does it or no row asks for one.
+def shortest_riser(listed: list[Item], now: list[Outcome], discharge: dict[str, Any]) -> float | None:
+    """Least height above grade [m] at which all items would be met; None when no height does it or no row asks for one.
 
-    The height above the roof and all verticals rise with the outlet; strings keep their length.
+    ``now`` is how they are judged as it is.  The height above the roof and all verticals rise with the outlet; strings
+    keep their length.
     """
-    discharge = site["discharge"]
-    listed = [item for id in pack_ids for item in items(id, site)]
-    now = [o for item in listed if (o := compare(item, discharge, 0.0))]
     heights = [o for o in now if o.row["quantity"] in HEIGHTS and o.by_height]
     if not heights or any(o.ok is False and not o.by_height for o in now):
         return None
@@ -209,7 +219,7 @@ def shortest_riser(pack_ids: list[str], site: dict[str, Any]) -> float | None:
     asked = [item for item in listed if item.path or item.row["quantity"] in HEIGHTS]
     for rise in _candidates(asked, discharge, at):
         for i, item in enumerate(asked):
-            if not _met(compare(item, discharge, rise)):
+            if not _met(item, discharge, rise):
                 asked.insert(0, asked.pop(i))  # what failed once is asked first next time
                 break
         else:
@@ -230,10 +240,13 @@ def _candidates(asked: list[Item], discharge: dict[str, Any], at: float) -> Iter
     return iter(sorted(rise for rise in found if rise >= -at - EPS))
 
 
-def _met(outcome: Outcome | None) -> bool:
-    if outcome is None:
-        return True
-    return outcome.ok is True if outcome.margin is None else outcome.margin >= -EPS
+def _met(item: Item, discharge: dict[str, Any], rise: float) -> bool:
+    """Whether a row on a height or a target is met, or does not apply, with the outlet raised by ``rise`` [m]."""
+    applies, _ = _applies(item.row, discharge, rise)
+    if not applies:
+        return applies is False
+    found = _way(item, discharge, rise) if item.path else _height(item.row, "", discharge, rise, ())
+    return found.ok is True if found.margin is None else found.margin >= -EPS
 
 
 def unjudged_rows(pack_id: str) -> list[str]:

@@ -29,6 +29,10 @@ class Worth(NamedTuple):
     coefficients: tuple[float, ...]
     by_length: bool
 
+    def each(self, per_k: float) -> list[float]:
+        """Equivalent length [m] of one by each table; ``per_k`` [m] is the length that one unit of K is worth (D/f)."""
+        return [*self.lengths, *(k * per_k for k in self.coefficients)]
+
 
 class FittingSum:
     """All fittings of a pipe: ``length`` [m] and ``k`` [1] add up those used; ``bounds`` gives least and greatest."""
@@ -42,13 +46,17 @@ class FittingSum:
         """Equivalent length [m] of all fittings; ``per_k`` [m] is the length that one unit of K is worth (D/f)."""
         return self.length + self.k * per_k
 
+    def least(self, per_k: float) -> float:
+        """The equivalent length [m] when each fitting is worth the least that a table says."""
+        return sum(w.number * min(w.each(per_k)) for w in self.worths)
+
+    def greatest(self, per_k: float) -> float:
+        """The equivalent length [m] when each fitting is worth the most that a table says."""
+        return sum(w.number * max(w.each(per_k)) for w in self.worths)
+
     def bounds(self, per_k: float) -> tuple[float, float]:
         """Least and greatest equivalent length [m] of the tables that have a value."""
-        options = [[*w.lengths, *(k * per_k for k in w.coefficients)] for w in self.worths]
-        return (
-            sum(w.number * min(o) for w, o in zip(self.worths, options, strict=True)),
-            sum(w.number * max(o) for w, o in zip(self.worths, options, strict=True)),
-        )
+        return self.least(per_k), self.greatest(per_k)
 
 
 @cache

@@ -1,6 +1,7 @@
 """The pump line: what it asks at a flow, and where pump, line and relief hole settle."""
 
-from typing import Any, NamedTuple
+from collections.abc import Callable
+from typing import NamedTuple
 
 from ..declare import Refusal
 from ..physics import numerics, openings, pipe, water
@@ -36,17 +37,22 @@ class Line(NamedTuple):
         Re = pipe.reynolds(rho=self.density, V=V, D=self.bore, mu=self.viscosity)
         return water.darcy_gradient(f=pipe.friction_factor(Re=Re, k=self.roughness, D=self.bore), D=self.bore, V=V)
 
-    def per_k(self, flow: float) -> float:
-        """Length [m] of this pipe that one unit of loss coefficient is worth at a flow [m3/s]."""
+    def per_k(self, flow: float, gradient: float) -> float:
+        """Length [m] of this pipe that one unit of loss coefficient is worth at a flow [m3/s] and its gradient [m/m]."""
         V = pipe.speed(Q=flow, D=self.bore)
-        return V**2 / (2 * GRAVITY * self.gradient(flow)) if flow > 0 else 0.0
+        return V**2 / (2 * GRAVITY * gradient)
 
-    def head(self, flow: float, equivalent: float | None = None) -> float:
-        """Head [m] that the line asks at a flow [m3/s]; ``equivalent`` [m] overrides the length of the fittings."""
+    def head(self, flow: float, worth: Callable[[float], float] | None = None) -> float:
+        """Head [m] that the line asks at a flow [m3/s].
+
+        ``worth`` gives the equivalent length [m] of the fittings by the length [m] that one unit of K is worth; left
+        out, it is that of the table that is used.
+        """
         if flow <= 0:
             return self.rise
-        fittings = self.fitted.equivalent(self.per_k(flow)) if equivalent is None else equivalent
-        return self.rise + self.gradient(flow) * (self.length + fittings)
+        gradient = self.gradient(flow)
+        fittings = (worth or self.fitted.equivalent)(self.per_k(flow, gradient))
+        return self.rise + gradient * (self.length + fittings)
 
 
 class Relief(NamedTuple):
@@ -63,7 +69,7 @@ class Relief(NamedTuple):
 
 
 class Settled(NamedTuple):
-    """Flow through the pump, back through the hole, out of the pit [m3/s]; pump head [m]; whether the valve opens."""
+    """Flow through the pump, back through the hole, out of the pit [m3/s]; pump head [m]."""
 
     pump_flow: float
     relief_flow: float
@@ -72,41 +78,41 @@ class Settled(NamedTuple):
 
 
 def settle(
-    curve: MonotoneCubic, line: Line, relief: Relief, *, scale: float = 1.0, extreme: int | None = None
+    curve: MonotoneCubic,
+    line: Line,
+    relief: Relief,
+    *,
+    scale: float = 1.0,
+    worth: Callable[[float], float] | None = None,
 ) -> Settled:
     """The flow at which pump, line and relief hole agree.
 
-    ``scale`` [1] multiplies the hole's flow and ``extreme`` picks the least (0) or greatest (1) published worth of the
-    fittings, for the range.  A pump that cannot lift the water so high delivers 0.  Raises Refusal when the point lies
-    beyond the entered points of the pump.
+    ``scale`` [1] multiplies the hole's flow and ``worth`` counts the fittings otherwise (see Line.head), for the range.
+    A pump that cannot lift the water so high delivers 0.  Raises Refusal when the point lies beyond the entered points
+    of the pump.
     """
 
     def through_hole(flow: float) -> float:
         return scale * relief.flow(curve(flow))
 
-    def asked(flow: float) -> float:
-        if extreme is None or flow <= 0:
-            return line.head(flow)
-        return line.head(flow, line.fitted.bounds(line.per_k(flow))[extreme])
-
     def spare(flow: float) -> float:
-        return curve(flow) - asked(max(flow - through_hole(flow), 0.0))
+        head = curve(flow)
+        return head - line.head(max(flow - scale * relief.flow(head), 0.0), worth)
 
     if spare(curve.high) > 0:
         raise _beyond("above", curve.high)
+    if spare(curve.low) >= 0:
+        flow = numerics.root(spare, curve.low, curve.high)
+        back = through_hole(flow)
+        if flow > back:
+            return Settled(flow, back, flow - back, curve(flow))
     dead = _dead_point(curve, through_hole)
     if dead is None:
-        dead = curve.low
-        if spare(dead) < 0:
-            raise _beyond("below", curve.low)
-    elif spare(dead) <= 0:
-        return Settled(dead, dead, 0.0, curve(dead))
-    flow = numerics.root(spare, dead, curve.high)
-    back = through_hole(flow)
-    return Settled(flow, back, flow - back, curve(flow))
+        raise _beyond("below", curve.low)
+    return Settled(dead, dead, 0.0, curve(dead))
 
 
-def _dead_point(curve: MonotoneCubic, through_hole: Any) -> float | None:
+def _dead_point(curve: MonotoneCubic, through_hole: Callable[[float], float]) -> float | None:
     """Flow [m3/s] through the pump when nothing leaves the pit; None when the curve does not reach so low."""
     if through_hole(curve.low) < curve.low:
         return None

@@ -1,6 +1,7 @@
 """A fan on a vent pipe that draws on a pit: where it settles, and how sure that is."""
 
 from collections.abc import Callable, Iterable, Sequence
+from functools import cache
 from typing import Any, NamedTuple
 
 from ..declare import Refusal, Span
@@ -102,6 +103,11 @@ def operate(
         leak=lambda s: leak_flow(leaks, s, system.air),
         pipe_leak=pipe_leak(system, pipe_hole) if pipe_hole else None,
     )
+
+
+def sealed(system: System) -> Callable[[float], OperatingPoint]:
+    """The operating point with no leak, by a factor [1] on the conductance of the soil; each is solved once."""
+    return cache(lambda soil: operate(system, soil=soil))
 
 
 def pipe_leak(system: System, hole: PipeHole) -> PipeLeak:

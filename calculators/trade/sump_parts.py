@@ -1,5 +1,6 @@
 """The openings of a pit and its lid, the sealant they take, and the area that halves the suction."""
 
+from collections.abc import Callable
 from math import ceil
 from typing import Any
 
@@ -172,28 +173,34 @@ def ranged(value: float, ends: list[float], why: list[str]) -> Span:
     return Span(value, min(ends), max(ends), "; ".join(why))
 
 
-def halving(work: Work, system: System, ground: Soil, tight: OperatingPoint) -> Span | None:
-    """The open area [m2] that halves the suction of the sealed pit, over the range of the soil; None if it has none."""
+def halving(
+    work: Work, system: System, ground: Soil, tight: OperatingPoint, tight_at: Callable[[float], OperatingPoint]
+) -> Span | None:
+    """The open area [m2] that halves the suction of the sealed pit, over the range of the soil; None if it has none.
+
+    ``tight`` is the sealed pit as it is, ``tight_at`` gives it with the soil's conductance times a factor [1].
+    """
     if tight.pit_suction <= 0:
         return None
 
-    def at(factor: float) -> float:
+    def at(factor: float, point: OperatingPoint) -> float:
         return fans.halving_area(
             fan=system.fan,
             pipe_loss=lambda Q: system.pipe_loss(Q) - system.lift,
             soil_conductance=system.conductance * factor,
+            sealed=point,
             rho=system.air.density,
         )
 
     try:
-        value = at(1.0)
+        value = at(1.0, tight)
     except OutsideCurve:
         work.caution("note", "Half the suction lies beyond the entered fan curve: no area that halves it is given.")
         return None
     ends = [value]
     for factor in (1 / ground.factor, ground.factor):
         try:
-            ends.append(at(factor))
+            ends.append(at(factor, tight_at(factor)))
         except OutsideCurve:
             continue
     return ranged(value, ends, [ground.why])
