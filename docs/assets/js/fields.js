@@ -3,10 +3,13 @@
 
 const keys = (path) => path.match(/[^.[\]]+/g);
 
+const SHOWN = "[data-path]:not([hidden], [hidden] *)";
+
 export function read(form, system) {
   const inputs = {};
-  for (const control of form.querySelectorAll("[data-path]")) {
-    if (control.closest("[hidden]") || blankRow(control)) continue;
+  const blank = [...form.querySelectorAll("[data-row]")].filter(isBlank);
+  for (const control of form.querySelectorAll(SHOWN)) {
+    if (blank.length && blank.includes(control.closest("[data-row]"))) continue;
     const value = valueOf(control, system);
     if (value !== undefined) put(inputs, keys(control.dataset.path), value);
   }
@@ -14,9 +17,7 @@ export function read(form, system) {
   return inputs;
 }
 
-function blankRow(control) {
-  const row = control.closest("[data-row]");
-  if (!row) return false;
+function isBlank(row) {
   const typed = [...row.querySelectorAll("input[data-path]:not([data-kind=count]), select[data-path]")];
   return typed.length > 0 && typed.every((one) => !one.value.trim());
 }
@@ -31,9 +32,9 @@ function valueOf(control, system) {
   }
   const typed = control.value.trim();
   if (!typed) return undefined;
-  if (kind) return typed;
+  if (kind || carriesUnit(typed)) return typed;
   const unit = unitOf(control, system);
-  return !unit || unit === "1" || carriesUnit(typed) ? typed : `${typed} ${unit}`;
+  return !unit || unit === "1" ? typed : `${typed} ${unit}`;
 }
 
 // 9' 4-1/2" and 18 gpm go as they were typed; 1e-6 is still a bare number.
