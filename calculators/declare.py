@@ -297,6 +297,22 @@ class Span:
         self.value, self.low, self.high, self.why = value, min(low, value), max(high, value), why
 
 
+class LateSpan(Span):
+    """A Span whose range is worked out when somebody looks at it: the number itself does not wait for that."""
+
+    __slots__ = ("_work_out",)
+
+    def __init__(self, value: float, work_out: Callable[[], Span]) -> None:
+        self.value, self._work_out = value, work_out
+
+    def __getattr__(self, name: str) -> Any:
+        if name not in Span.__slots__:
+            raise AttributeError(name)
+        found = self._work_out()
+        self.low, self.high, self.why = found.low, found.high, found.why
+        return getattr(self, name)
+
+
 class InputError(ValueError):
     """Input that was not understood or contradicts itself; ``problems`` is the list that the interfaces print."""
 

@@ -1,8 +1,9 @@
 """What the page asks of the calculators: one text in, one text out, never an exception.
 
 answer({"calculator", "inputs", "units": "us" | "si", "uid", "convert"?: true})
-    -> {"ok": true, "html": {"say", "now", "range"}, "status": text, "fields"?: {path: [number, unit]}}
+    -> {"ok": true, "html": {"say", "now"}, "status": text, "fields"?: {path: [number, unit]}}
     or {"ok": false, "problems": [{"field", "label", "said", "lead", "text"}], "fields"?}
+span(the same) -> {"ok": true, "html": {"range"}}
 rest(the same)
     -> {"ok": true, "html": {"checks", "cautions", "drawing", "results", "plot", "steps", "left-out", "sources"}}
 warm(the same) -> {"ok": true}; see there
@@ -26,13 +27,18 @@ _last: tuple[str, Result] | None = None
 
 
 def answer(text: str) -> str:
-    """The first stage: solve, say it, give the number and its range."""
+    """The first stage: solve, say it, give the number."""
     return _guarded(_answer, text)
 
 
+def span(text: str) -> str:
+    """The second stage: the range of the number, from the same inputs."""
+    return _guarded(lambda request: _more(request, "span"), text)
+
+
 def rest(text: str) -> str:
-    """The second stage: everything else of the same inputs."""
-    return _guarded(_rest, text)
+    """The third stage: everything else of the same inputs."""
+    return _guarded(lambda request: _more(request, "rest"), text)
 
 
 def prepare(name: str) -> None:
@@ -43,7 +49,7 @@ def prepare(name: str) -> None:
 
 
 def warm(text: str) -> str:
-    """The quick stage for nothing: the browser compiles the interpreter's parts as they are used.  The answer kept stays."""
+    """The quick stages for nothing: the browser compiles the interpreter's parts as they are used.  The answer kept stays."""
     return _guarded(_warm, text)
 
 
@@ -106,21 +112,24 @@ def _answer(request: dict[str, Any]) -> dict[str, Any]:
     return {"ok": True, "html": parts, "status": status, **out}
 
 
-def _rest(request: dict[str, Any]) -> dict[str, Any]:
-    from .show.page import rest as parts_of
+def _more(request: dict[str, Any], stage: str) -> dict[str, Any]:
+    from .show import page
 
     declared = declaration(request.get("calculator", ""))
     try:
         result = _solved(request)
     except InputError as error:
         return {"ok": False, "problems": [_in_words(declared, problem) for problem in error.problems[:50]]}
-    return {"ok": True, "html": parts_of(result, request["units"], request["uid"])}
+    system = request["units"]
+    return {"ok": True, "html": page.span(result, system) if stage == "span" else page.rest(result, system, request["uid"])}
 
 
 def _warm(request: dict[str, Any]) -> dict[str, Any]:
-    from .show.page import first
+    from .show import page
 
-    first(solve(request.get("calculator", ""), request["inputs"]), request["units"])
+    result = solve(request.get("calculator", ""), request["inputs"])
+    page.first(result, request["units"])
+    page.span(result, request["units"])
     return {"ok": True}
 
 

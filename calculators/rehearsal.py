@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from . import declaration, names, solve
 from .job import inputs_of_job, running
 from .show.house import OURS
-from .show.page import first, rest
+from .show.page import first, rest, span
 from .tables import table
 
 UNITS = ("us", "si", "us")  # a turn for each: what is compiled is what was used often
@@ -25,6 +25,7 @@ def steps() -> Iterator[str]:
         for name, inputs in asked.items():
             result = solve(name, inputs)
             first(result, units)
+            span(result, units)
             yield name
             rest(result, units, "rehearsal")
             yield name

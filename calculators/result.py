@@ -70,6 +70,11 @@ class Result:
         """One result as the interfaces print it."""
         return written(self.declaration.results[name], self.outputs.get(name), system, self.values)
 
+    def number(self, name: str, system: str) -> Any:
+        """As ``result``, but a number without its range, which may take time."""
+        value = self[name] if self.outputs.get(name) is not None else None
+        return written(self.declaration.results[name], value, system, self.values)
+
     def checks(self, system: str) -> list[dict[str, Any]]:
         """The checks in the order of the work."""
         return [written_check(check, system) for check in self.work.checks]

@@ -9,6 +9,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from calculators import declaration, page, solve
+from calculators.declare import Span
+from calculators.physics import fan
 from calculators.show.house import inputs_of, reached
 
 NAMES = reached()
@@ -22,22 +24,44 @@ def rest(calculator: Any, inputs: Any, **more: Any) -> dict[str, Any]:
     return json.loads(page.rest(json.dumps({"calculator": calculator, "inputs": inputs, **more})))
 
 
+def span(calculator: Any, inputs: Any, **more: Any) -> dict[str, Any]:
+    return json.loads(page.span(json.dumps({"calculator": calculator, "inputs": inputs, **more})))
+
+
 @pytest.mark.parametrize("name", NAMES)
 @pytest.mark.parametrize("units", ["us", "si"])
-def test_first_stage_says_it_and_second_stage_shows_the_rest(name, units):
-    """The quick answer holds sentence, number and range; the second stage everything else; both as fragments."""
+def test_first_stage_says_it_and_later_stages_show_the_rest(name, units):
+    """The quick answer holds sentence and number; then comes the range, then everything else; all as fragments."""
     first = answer(name, inputs_of(name), units=units, uid="w7")
     assert first["ok"] is True
-    assert set(first["html"]) == {"say", "now", "range"}
+    assert set(first["html"]) == {"say", "now"}
     assert first["status"]
     assert "<" not in first["status"]
-    second = rest(name, inputs_of(name), units=units, uid="w7")
-    assert second["ok"] is True
-    assert {"checks", "cautions", "results", "plot", "steps", "left-out", "sources"} <= set(second["html"])
-    assert "w7-" in "".join(second["html"].values()) or not second["html"]["plot"]
+    second = span(name, inputs_of(name), units=units)
+    ranged = isinstance(solve(name, inputs_of(name)).outputs[declaration(name).main], Span)
+    assert set(second["html"]) == {"range"}
+    assert second["html"]["range"].startswith('<figure class="range">') == ranged
+    third = rest(name, inputs_of(name), units=units, uid="w7")
+    assert third["ok"] is True
+    assert {"checks", "cautions", "results", "plot", "steps", "left-out", "sources"} <= set(third["html"])
+    assert "w7-" in "".join(third["html"].values()) or not third["html"]["plot"]
 
 
-def test_second_stage_uses_the_solution_of_the_first(monkeypatch):
+def test_first_stage_does_not_work_out_the_range(monkeypatch):
+    """The number comes before the corners of its range are solved; the second stage solves them, once."""
+    inputs, solved = inputs_of("sump-sealing"), []
+    plain = fan.operating_point
+    monkeypatch.setattr(fan, "operating_point", lambda **given: solved.append(given) or plain(**given))
+    assert answer("sump-sealing", inputs)["ok"]
+    quick = len(solved)
+    assert span("sump-sealing", inputs)["ok"]
+    assert quick <= 2 < len(solved)
+    whole = len(solved)
+    assert rest("sump-sealing", inputs)["ok"]
+    assert len(solved) == whole
+
+
+def test_later_stages_use_the_solution_of_the_first(monkeypatch):
     """The rest is written from the result that the first stage solved; other inputs are solved again."""
     inputs = inputs_of("pipe-loss")
     answer("pipe-loss", inputs)

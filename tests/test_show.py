@@ -88,7 +88,7 @@ def test_section_is_well_formed_and_every_reference_in_it_is_met(name):
 def test_no_answer_says_that_work_is_approved(name, system):
     """An answer compares; it never says safe, pass, OK or good."""
     result = solve(name, inputs_of(name))
-    parts = {**page.first(result, system), **page.rest(result, system, "w1")}
+    parts = {**page.first(result, system), **page.span(result, system), **page.rest(result, system, "w1")}
     text = re.sub(r"<[^>]*>", " ", " ".join(parts.values()))
     assert not re.search(r"\b(safe|safely|passed|fails?|failed|approved|OK)\b(?! the house)", text, re.IGNORECASE), name
 
@@ -201,7 +201,7 @@ def test_names_typed_by_a_reader_stay_text_everywhere():
     assert "<!--" not in text
     assert text.count("&lt;img src=x onerror=alert(1)&gt;") >= 4
     result = solve("discharge-clearances", inputs)
-    parts = {**page.first(result, "us"), **page.rest(result, "us", "w1")}
+    parts = {**page.first(result, "us"), **page.span(result, "us"), **page.rest(result, "us", "w1")}
     parts.pop("status")  # put in as text, never as markup
     for part in parts.values():
         assert "<img" not in part

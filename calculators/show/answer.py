@@ -3,6 +3,7 @@
 from functools import cache
 from typing import Any
 
+from ..declare import Span
 from ..result import Result
 from ..tables import source
 from ..work import Check
@@ -45,13 +46,16 @@ def ordered(checks: list[Check]) -> list[Check]:
 
 
 def main_value(result: Result, system: str) -> Any:
-    """The main result as printed data."""
-    return printed(result, result.declaration.main, system)
+    """The main result as printed data, without its range; a share as percent."""
+    return _as_percent(result.declaration.main, result.number(result.declaration.main, system))
 
 
 def printed(result: Result, name: str, system: str) -> Any:
     """A result as printed data; a share as percent."""
-    value = result.result(name, system)
+    return _as_percent(name, result.result(name, system))
+
+
+def _as_percent(name: str, value: Any) -> Any:
     if name in SHARES and isinstance(value, dict):
         shown = {key: value[key] * 100 for key in ("value", "low", "high") if key in value}
         return {**value, **shown, "unit": "%"}
@@ -66,7 +70,13 @@ def main_text(result: Result, system: str) -> str:
     if not isinstance(value, dict) or "unit" not in value:
         return words(value)
     number = value["value"]
-    return f"{figure(number, keep='low' in value and not exact(number))} {unit_text(value['unit'])}".rstrip()
+    return f"{_main_figure(result, number)} {unit_text(value['unit'])}".rstrip()
+
+
+def _main_figure(result: Result, number: float) -> str:
+    """The main number in figures; one with a range keeps its last zero."""
+    ranged = isinstance(result.outputs[result.declaration.main], Span)
+    return figure(number, keep=ranged and not exact(number))
 
 
 def said(result: Result, system: str) -> tuple[str, str]:
@@ -146,7 +156,7 @@ def now(result: Result, system: str) -> Markup | None:
     number = value["value"]
     short = number < 0 and name in SHORT
     beside = BESIDE.get(name, lower_first(result.declaration.results[result.declaration.main].label))
-    shown = figure(abs(number) if short else number, keep="low" in value and not exact(number))
+    shown = _main_figure(result, abs(number) if short else number)
     return join(
         (
             el("span", shown, class_="now__n"),
@@ -160,7 +170,7 @@ def now(result: Result, system: str) -> Markup | None:
 
 def span_bar(result: Result, system: str) -> Markup | None:
     """The range of the main result as a bar; None when no range is known."""
-    value = main_value(result, system)
+    value = printed(result, result.declaration.main, system)
     if not isinstance(value, dict) or "low" not in value or value["low"] == value["high"]:
         return None
     low, at, high, unit = value["low"], value["value"], value["high"], value["unit"]

@@ -25,7 +25,7 @@ def worked(name: str, inputs: dict[str, Any], uid: str, heading: str) -> str:
     """
     system = "us"
     result = solve(name, inputs)
-    now, later = first(result, system), rest(result, system, uid)
+    now, later = {**first(result, system), **span(result, system)}, rest(result, system, uid)
     has_checks = bool(result.work.checks)
     drawn = name in DRAWINGS
 
@@ -68,14 +68,18 @@ def worked(name: str, inputs: dict[str, Any], uid: str, heading: str) -> str:
 
 
 def first(result: Result, system: str) -> dict[str, Markup]:
-    """The quick part: sentence, number, range; and the same sentence as text under ``status``."""
+    """The quick part: sentence and number; and the same sentence as text under ``status``."""
     sentence, status = answer.say(result, system)
     return {
         "say": sentence,
         "now": answer.now(result, system) or Markup(),
-        "range": answer.span_bar(result, system) or Markup(),
         "status": Markup(status),
     }
+
+
+def span(result: Result, system: str) -> dict[str, Markup]:
+    """The range of the number, by the name of its slot."""
+    return {"range": answer.span_bar(result, system) or Markup()}
 
 
 def rest(result: Result, system: str, uid: str) -> dict[str, Markup]:

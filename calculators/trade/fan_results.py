@@ -2,7 +2,7 @@
 
 from typing import Any, NamedTuple
 
-from ..declare import Span
+from ..declare import LateSpan, Span
 from ..physics import pipe
 from ..physics.fan import OperatingPoint
 from ..physics.openings import Hole
@@ -109,12 +109,10 @@ def ranged(system: System, setting: Setting, found: dict[str, Any]) -> dict[str,
             out[name] = value
         else:
             out[name] = span(value, reached, lambda at_end, name=name: at_end[name], why)  # type: ignore[misc]
-    least = min(reach.found["house_air"] for reach in reached)
-    out["house_air"] = Span(
-        found["house_air"],
-        least,
-        found["flow"],
-        "at least what leaks in; at most the whole flow, since air of the soil can come from the house too",
+    air, flow = found["house_air"], found["flow"]
+    house_why = "at least what leaks in; at most the whole flow, since air of the soil can come from the house too"
+    out["house_air"] = LateSpan(
+        air, lambda: Span(air, min(reach.found["house_air"] for reach in reached()), flow, house_why)
     )
     return out
 

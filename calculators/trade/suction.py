@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from ..declare import Refusal, Span
+from ..declare import LateSpan, Refusal, Span
 from ..physics import fan, openings, pipe
 from ..physics.curve import FlowCurve
 from ..physics.fan import OperatingPoint, OutsideCurve, PipeLeak
@@ -168,13 +168,14 @@ class Reach(NamedTuple):
     cut: bool
 
 
-def corners(solve: Callable[[float, float], Any], factor: float, leaky: bool) -> list[Reach]:
+def corners(solve: Callable[[float, float], Any], factor: float, leaky: bool) -> Callable[[], list[Reach]]:
     """``solve(soil, way)`` at the ends of the range: soil divided and multiplied by ``factor``, leaks least and most.
 
-    Where the fan's curve ends on the way to a corner, the last point that lies on the curve stands for it.
+    It is solved when the range is asked for, and once.  Where the fan's curve ends on the way to a corner, the last
+    point that lies on the curve stands for it.
     """
     ends = [(soil, way) for soil in (-1, 1) for way in ((-1, 1) if leaky else (0,))]
-    return [_reach(lambda t, s=soil, w=way: solve(factor ** (s * t), w * t)) for soil, way in ends]  # type: ignore[misc]
+    return cache(lambda: [_reach(lambda t, s=s, w=w: solve(factor ** (s * t), w * t)) for s, w in ends])  # type: ignore[misc]
 
 
 def _reach(solve: Callable[[float], Any]) -> Reach:
@@ -191,11 +192,17 @@ def _reach(solve: Callable[[float], Any]) -> Reach:
     return Reach(found, True)
 
 
-def span(value: float, reached: Sequence[Reach], of: Callable[[Any], float], why: Sequence[str]) -> Span:
+def span(
+    value: float, reached: Callable[[], Sequence[Reach]], of: Callable[[Any], float], why: Sequence[str]
+) -> LateSpan:
     """A result with its range over the corners; the words say when the fan's entered curve cut it short."""
-    values = [of(reach.found) for reach in reached]
-    cut = ["up to the end of the fan's entered curve"] if any(reach.cut for reach in reached) else []
-    return Span(value, min(values), max(values), "; ".join([*why, *cut]))
+
+    def work_out() -> Span:
+        values = [of(reach.found) for reach in reached()]
+        cut = ["up to the end of the fan's entered curve"] if any(reach.cut for reach in reached()) else []
+        return Span(value, min(values), max(values), "; ".join([*why, *cut]))
+
+    return LateSpan(value, work_out)
 
 
 def open_flow(system: System) -> float | None:

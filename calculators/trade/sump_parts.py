@@ -4,7 +4,7 @@ from collections.abc import Callable
 from math import ceil
 from typing import Any
 
-from ..declare import InputError, Refusal, Span, refuse
+from ..declare import InputError, LateSpan, Refusal, Span, refuse
 from ..physics import fan as fans
 from ..physics import openings, pipe, sealing, water
 from ..physics.fan import OperatingPoint, OutsideCurve
@@ -197,10 +197,14 @@ def halving(
     except OutsideCurve:
         work.caution("note", "Half the suction lies beyond the entered fan curve: no area that halves it is given.")
         return None
-    ends = [value]
-    for factor in (1 / ground.factor, ground.factor):
-        try:
-            ends.append(at(factor, tight_at(factor)))
-        except OutsideCurve:
-            continue
-    return ranged(value, ends, [ground.why])
+
+    def work_out() -> Span:
+        ends = [value]
+        for factor in (1 / ground.factor, ground.factor):
+            try:
+                ends.append(at(factor, tight_at(factor)))
+            except OutsideCurve:
+                continue
+        return ranged(value, ends, [ground.why])
+
+    return LateSpan(value, work_out)

@@ -9,8 +9,8 @@
 //       onReady      (): from now on answers come at once. Called again after a restart: ask again then.
 //       onFail       ({message, final}): words for the reader; final = no further try will be made in this page.
 //   ask({calculator, inputs, units, uid, stage, limit})  -> Promise
-//       stage "first" (default) is the quick answer, "rest" the slower remainder (steps, plots), "job" a whole job,
-//       "warm" the quick one for nothing, "practice" what the practice pages ask.
+//       stage "first" (default) is the quick answer, "span" its range, "rest" the slower remainder (steps, plots),
+//       "job" a whole job, "warm" the quick ones for nothing, "practice" what the practice pages ask.
 //       limit: ms after which it counts as stuck (5 s unless given).
 //       Resolves to the answer as an object; to null when a newer request of the same uid took its place;
 //       rejects with EngineError (its message is for the reader) when the engine failed or took too long.

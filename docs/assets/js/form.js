@@ -5,8 +5,9 @@ import {EngineError, ask, startEngine} from "./engine.js";
 import {addRow, chooseWay, convert, fill, read, removeRow, showSystem} from "./fields.js";
 import {fromAddress, link} from "./permalink.js";
 import {clearProblems, showProblems} from "./problems.js";
+import {setTexts} from "./texts.js";
 
-const REST_AFTER = 150; // ms without a key until steps, checks and drawings follow
+const REST_AFTER = 300; // ms without a key until steps, checks and drawings follow
 const SAY_AFTER = 700; // ms without a key until the answer is spoken
 const WARM_TURNS = 40; // calculations after the start, so that keys do not meet cold code
 const WARM_LONGEST = 100; // ms
@@ -21,7 +22,7 @@ class Example {
     this.left = {}; // inputs of a link that have no field here
     this.changed = false;
     this.cold = WARM_TURNS;
-    this.standing = {}; // what the second stage put last, by slot
+    this.standing = {}; // what was put last, by slot
     this.form.querySelector("fieldset").disabled = false;
     this.form.addEventListener("submit", (event) => event.preventDefault());
     this.form.addEventListener("input", (event) => this.typed(event.target));
@@ -131,7 +132,8 @@ class Example {
     this.changed = true;
     clearTimeout(this.restTimer);
     clearTimeout(this.sayTimer);
-    const answer = await this.answer({...this.request, stage: "first", convert: this.shown !== this.system});
+    const {request} = this;
+    const answer = await this.answer({...request, stage: "first", convert: this.shown !== this.system});
     if (!answer) return;
     if (answer.fields) {
       const from = this.shown;
@@ -143,28 +145,29 @@ class Example {
     if (answer.ok) {
       clearProblems(this.section);
       this.put(answer.html);
-      this.restTimer = setTimeout(() => this.rest(), REST_AFTER);
+      this.restTimer = setTimeout(() => this.more(request, "rest"), REST_AFTER);
+      this.more(request, "span");
     } else {
       showProblems(this.section, answer.problems ?? []);
     }
     const words = answer.ok ? answer.status : `${answer.problems.length} ${answer.problems.length === 1 ? "number was" : "numbers were"} not read`;
     this.sayTimer = setTimeout(() => {
-      this.section.querySelector("[data-slot=spoken]").textContent = words;
+      this.slot("spoken").textContent = words;
     }, SAY_AFTER);
   }
 
-  async rest() {
+  // What follows the first answer to the same numbers.
+  async more(request, stage) {
     const asked = this.restTimer;
-    const answer = await this.answer({...this.request, stage: "rest"});
+    const answer = await this.answer({...request, stage});
     if (!answer?.ok) return;
     for (const [name, text] of Object.entries(answer.html)) {
       if (asked !== this.restTimer) return; // a newer answer stands above
       if (this.standing[name] === text) continue;
-      this.standing[name] = text;
       this.put({[name]: text});
       await new Promise((turn) => setTimeout(turn)); // a key goes before the next part
     }
-    this.warm();
+    if (stage === "rest") this.warm();
   }
 
   // While nobody types: the same numbers again and again, for nothing but a quick next key.
@@ -190,22 +193,28 @@ class Example {
   }
 
   put(html) {
-    const texts = Object.entries(html);
+    const texts = Object.entries(html).filter(([name, text]) => !setTexts(this.slot(name), this.standing[name], text));
+    Object.assign(this.standing, html);
+    if (!texts.length) return;
     const parsed = new DOMParser().parseFromString(texts.map(([, text]) => `<div>${text}</div>`).join(""), "text/html");
     const boxes = [...parsed.body.children];
     texts.forEach(([name, text], i) => {
-      this.section.querySelector(`[data-slot="${name}"]`)?.replaceChildren(...boxes[i].childNodes);
+      this.slot(name)?.replaceChildren(...boxes[i].childNodes);
       const heading = this.section.querySelector(`[data-with="${name}"]`);
       if (heading) heading.hidden = !text;
     });
   }
 
+  slot(name) {
+    return this.section.querySelector(`[data-slot="${name}"]`);
+  }
+
   progress(text) {
-    this.section.querySelector("[data-slot=engine]").textContent = text;
+    this.slot("engine").textContent = text;
   }
 
   say(text) {
-    this.section.querySelector("[data-slot=said]").textContent = text;
+    this.slot("said").textContent = text;
   }
 }
 

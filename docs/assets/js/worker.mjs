@@ -61,10 +61,10 @@ async function start() {
     for (const name of settings.calculators ?? []) page.prepare(name);
     return {python, page};
   });
-  const {answer, rest, job, practice, warm} = page;
+  const {answer, span, rest, job, practice, warm} = page;
   self.onmessage = ({data: {id, text}}) => {
     try {
-      const work = {rest, job, practice, warm}[JSON.parse(text).stage] ?? answer;
+      const work = {span, rest, job, practice, warm}[JSON.parse(text).stage] ?? answer;
       say({id, text: work(text)});
     } catch (error) {
       forget(library); // lest a bad one be taken over again
