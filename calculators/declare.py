@@ -355,14 +355,16 @@ class Declaration:
         self.results, self.one_of, self.at_most_one, self.main = results, dict(one_of), dict(at_most_one), main
         self.summary = (function.__doc__ or "").partition("\n")[0]
         self.inputs: dict[str, tuple[Field, Any]] = inputs_of(function)
+        self._groups = {
+            name: (group, members, needed)
+            for groups, needed in ((self.at_most_one, False), (self.one_of, True))
+            for group, members in groups.items()
+            for name in members
+        }
 
     def group_of(self, name: str) -> tuple[str, tuple[str, ...], bool] | None:
         """The group of inputs that exclude each other: its name, its members, whether one must be given."""
-        for groups, needed in ((self.one_of, True), (self.at_most_one, False)):
-            for group, members in groups.items():
-                if name in members:
-                    return group, members, needed
-        return None
+        return self._groups.get(name)
 
     def required(self, name: str) -> bool | str:
         """True, False, ``one-of:<group>`` (one must be given) or ``one-of?:<group>`` (at most one)."""

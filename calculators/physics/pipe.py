@@ -219,15 +219,27 @@ def tap_suction(*, s: float, K: float, rho: float, V: float, dp: float) -> float
     return s + (1 + K) * rho * V**2 / 2 + dp
 
 
-def total_loss(*, Q: float, D: float, k: float, L: float, K: float, rho: float, mu: float) -> float:
-    """Pressure [Pa] lost at flow Q [m3/s] in bore D [m], roughness k [m], length L [m] and fittings K [1].
+def losses(*, D: float, k: float, L: float, K: float, rho: float, mu: float) -> Callable[[float], float]:
+    """Pressure [Pa] lost by flow [m3/s] in bore D [m], roughness k [m], length L [m] and fittings K [1], as a function.
 
-    Density rho [kg/m3], viscosity mu [Pa*s]. The friction factor is that of this flow; no flow loses nothing.
-    A negative flow loses as much the other way. Raises ValueError as friction_factor does. Source: Darcy-Weisbach.
+    Density rho [kg/m3], viscosity mu [Pa*s]. The friction factor is that of the flow; no flow loses nothing.
+    A negative flow loses as much the other way. The function raises ValueError as friction_factor does.
+    Source: Darcy-Weisbach.
     """
-    if Q == 0 or (L == 0 and K == 0):
-        return 0.0
-    V = speed(Q=abs(Q), D=D)
-    f = friction_factor(Re=reynolds(rho=rho, V=V, D=D, mu=mu), k=k, D=D)
-    loss = (k_of_length(f=f, L=L, D=D) + K) * velocity_pressure(rho=rho, V=V)
-    return loss if Q > 0 else -loss
+    per_flow, per_speed = speed(Q=1.0, D=D), reynolds(rho=rho, V=1.0, D=D, mu=mu)  # both are proportional
+    lossless = L == 0 and K == 0
+
+    def lost(Q: float) -> float:
+        if Q == 0 or lossless:
+            return 0.0
+        V = per_flow * abs(Q)
+        f = friction_factor(Re=per_speed * V, k=k, D=D)
+        loss = (k_of_length(f=f, L=L, D=D) + K) * velocity_pressure(rho=rho, V=V)
+        return loss if Q > 0 else -loss
+
+    return lost
+
+
+def total_loss(*, Q: float, D: float, k: float, L: float, K: float, rho: float, mu: float) -> float:
+    """Pressure [Pa] lost at flow Q [m3/s]; the rest as ``losses``. Source: Darcy-Weisbach."""
+    return losses(D=D, k=k, L=L, K=K, rho=rho, mu=mu)(Q)

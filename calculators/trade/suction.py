@@ -52,12 +52,16 @@ class System(NamedTuple):
     lift: float = 0.0
     inertia: float = 0.0
 
-    def pipe_loss(self, flow: float, *, less: float = 0.0) -> float:
-        """Pressure [Pa] lost in the pipe and its fittings at a flow [m3/s]; ``less`` [m] of straight pipe left out."""
-        return pipe.total_loss(
-            Q=flow, D=self.bore, k=self.roughness, L=self.length - less + self.fitted.length, K=self.fitted.k,
+    def losses(self, *, less: float = 0.0) -> Callable[[float], float]:
+        """Pressure [Pa] lost in the pipe and its fittings by flow [m3/s]; ``less`` [m] of straight pipe left out."""
+        return pipe.losses(
+            D=self.bore, k=self.roughness, L=self.length - less + self.fitted.length, K=self.fitted.k,
             rho=self.air.density, mu=self.air.viscosity,
         )  # fmt: skip
+
+    def pipe_loss(self, flow: float, *, less: float = 0.0) -> float:
+        """Pressure [Pa] lost in the pipe and its fittings at a flow [m3/s]; ``less`` [m] of straight pipe left out."""
+        return self.losses(less=less)(flow)
 
     def soil_air(self, s: float) -> float:
         """Flow [m3/s] of the soil at a suction of the pit [Pa]."""
@@ -95,9 +99,10 @@ def operate(
 
     Raises OutsideCurve when it lies where the fan's curve was not entered.
     """
+    lost = system.losses(less=pipe_hole.distance if pipe_hole else 0.0)
     return fan.operating_point(
         fan=system.fan,
-        pipe_loss=lambda Q: system.pipe_loss(Q, less=pipe_hole.distance if pipe_hole else 0.0) - system.lift,
+        pipe_loss=lambda Q: lost(Q) - system.lift,
         soil_conductance=system.conductance * soil,
         soil_inertia=system.inertia / soil**2,  # at equal suction the flow is ``soil`` times as much
         leak=lambda s: leak_flow(leaks, s, system.air),
@@ -207,10 +212,10 @@ def span(
 
 def open_flow(system: System) -> float | None:
     """Flow [m3/s] with the lid off: no suction at the pit.  None where the fan's curve ends before."""
-    curve = system.fan
+    curve, lost = system.fan, system.losses()
 
     def spare(flow: float) -> float:
-        return curve(flow) - system.pipe_loss(flow) + system.lift
+        return curve(flow) - lost(flow) + system.lift
 
     if spare(curve.low) <= 0:
         return 0.0 if curve.low == 0 else None

@@ -183,10 +183,12 @@ def halving(
     if tight.pit_suction <= 0:
         return None
 
+    lost = system.losses()
+
     def at(factor: float, point: OperatingPoint) -> float:
         return fans.halving_area(
             fan=system.fan,
-            pipe_loss=lambda Q: system.pipe_loss(Q) - system.lift,
+            pipe_loss=lambda Q: lost(Q) - system.lift,
             soil_conductance=system.conductance * factor,
             sealed=point,
             rho=system.air.density,
