@@ -23,7 +23,6 @@ __all__ = [
     "Record",
     "Refusal",
     "Several",
-    "Span",
     "Table",
     "Text",
     "Texts",
@@ -286,31 +285,6 @@ class Map(Field):
     def __init__(self, label: str, item: Quantity, place: Quantity) -> None:
         super().__init__(label)
         self.item, self.place = item, place
-
-
-class Span:
-    """A result with its honest range: ``low <= value <= high`` in SI, and what made the range."""
-
-    __slots__ = ("high", "low", "value", "why")
-
-    def __init__(self, value: float, low: float, high: float, why: str) -> None:
-        self.value, self.low, self.high, self.why = value, min(low, value), max(high, value), why
-
-
-class LateSpan(Span):
-    """A Span whose range is worked out when somebody looks at it: the number itself does not wait for that."""
-
-    __slots__ = ("_work_out",)
-
-    def __init__(self, value: float, work_out: Callable[[], Span]) -> None:
-        self.value, self._work_out = value, work_out
-
-    def __getattr__(self, name: str) -> Any:
-        if name not in Span.__slots__:
-            raise AttributeError(name)
-        found = self._work_out()
-        self.low, self.high, self.why = found.low, found.high, found.why
-        return getattr(self, name)
 
 
 class InputError(ValueError):

@@ -5,7 +5,8 @@ from collections.abc import Mapping
 from functools import lru_cache
 from typing import Any
 
-from .declare import Amounts, Checks, Curves, Declaration, Map, Quantity, Record, Span, Table
+from .declare import Amounts, Checks, Curves, Declaration, Map, Quantity, Record, Table
+from .span import Span
 from .tables import source
 from .units import from_si, short
 from .wording import MONEY, echo, plain

@@ -9,9 +9,9 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from calculators import declaration, page, solve
-from calculators.declare import Span
 from calculators.physics import fan
 from calculators.show.house import inputs_of, reached
+from calculators.span import Span
 
 NAMES = reached()
 

@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import Quantity, Refusal, Span, Text, calculator
+from ..declare import Quantity, Refusal, Text, calculator
 from ..physics import air, heat, pipe
+from ..span import Span
 from ..tables import pipe as pipe_of
 from ..tables import si_of
 from ..trade.airstate import soil_air

@@ -2,10 +2,11 @@
 
 from typing import Annotated, Any
 
-from ..declare import Count, Flag, InputError, Quantity, Several, Span, Table, Text, Texts, calculator
+from ..declare import Count, Flag, InputError, Quantity, Several, Table, Text, Texts, calculator
 from ..nested import inputs_record
 from ..physics import gauge
 from ..physics.numerics import root
+from ..span import Span
 from ..tables import si_of, table
 from ..trade import gauge_card
 from ..trade.gauge_faults import SEEN, explained

@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import REQUIRED, Choice, Quantity, Refusal, Span, Text, calculator, si
+from ..declare import REQUIRED, Choice, Quantity, Refusal, Text, calculator, si
 from ..physics import openings, pipe, water
+from ..span import Span
 from ..trade.airstate import soil_air
 from ..vocabulary import SATURATED, SEA_LEVEL, SOIL_AIR, AirTemperature, Elevation
 from ..work import Work, given

@@ -2,9 +2,10 @@
 
 from typing import Annotated, Any
 
-from ..declare import Quantity, Span, Text, calculator
+from ..declare import Quantity, Text, calculator
 from ..physics import air, house_parts
 from ..physics import house as physics
+from ..span import Span
 from ..tables import si_of, table
 from ..trade import house as houses
 from ..trade.house import Leaky, Weather, at_slab, day, leaky_house, parts_of, slab_span, weather

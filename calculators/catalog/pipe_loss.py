@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import Choice, Quantity, Span, Table, Text, calculator, si
+from ..declare import Choice, Quantity, Table, Text, calculator, si
 from ..physics import pipe, totals
+from ..span import Span
 from ..tables import si_of, table
 from ..trade import pipe_checks
 from ..trade.airstate import Air, soil_air

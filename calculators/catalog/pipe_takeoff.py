@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import Choice, Count, List, Quantity, Record, Several, Span, Table, Text, Texts, calculator, si
+from ..declare import Choice, Count, List, Quantity, Record, Several, Table, Text, Texts, calculator, si
 from ..physics import runs as physics
+from ..span import Span
 from ..tables import pipe as pipe_of
 from ..tables import si_of
 from ..trade import materials

@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import REQUIRED, Choice, Flag, InputError, List, Quantity, Record, Refusal, Span, calculator, refuse, si
+from ..declare import REQUIRED, Choice, Flag, InputError, List, Quantity, Record, Refusal, calculator, refuse, si
 from ..physics import pipe, water
+from ..span import Span
 from ..trade import pump_checks, pump_steps
 from ..trade.equipment import pump_curve
 from ..trade.pipework import add_up, bore_of, nearest_size

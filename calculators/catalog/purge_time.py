@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import Quantity, Span, calculator
+from ..declare import Quantity, calculator
 from ..physics import radon
+from ..span import Span
 from ..trade.radon_fields import AirChanges
 from ..work import Work
 

@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import Choice, Count, Date, Flag, List, Quantity, Record, Span, Table, Text, calculator, si
+from ..declare import Choice, Count, Date, Flag, List, Quantity, Record, Table, Text, calculator, si
 from ..physics import radon
+from ..span import Span
 from ..tables import si_of
 from ..trade.radon_decision import SCATTER, Case, decide, in_words
 from ..trade.radon_fields import LEVEL, PCI, in_units, level, limit

@@ -3,8 +3,9 @@
 from itertools import pairwise
 from typing import Annotated, Any
 
-from ..declare import Choice, Flag, Other, Quantity, Refusal, Span, Table, Text, calculator, si
+from ..declare import Choice, Flag, Other, Quantity, Refusal, Table, Text, calculator, si
 from ..physics import radon
+from ..span import Span
 from ..tables import si_of, table
 from ..trade.radon_fields import PCI, in_units, limit
 from ..units import from_si

@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import REQUIRED, Quantity, Record, Refusal, Span, Text, calculator, si
+from ..declare import REQUIRED, Quantity, Record, Refusal, Text, calculator, si
 from ..physics import air, heat
+from ..span import Span
 from ..trade.house import INDOOR, INSIDE
 from ..vocabulary import SEA_LEVEL, Elevation
 from ..work import Work

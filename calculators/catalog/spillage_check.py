@@ -2,9 +2,10 @@
 
 from typing import Annotated, Any
 
-from ..declare import Choice, Flag, List, Quantity, Record, Span, Table, Text, Texts, calculator
+from ..declare import Choice, Flag, List, Quantity, Record, Table, Text, Texts, calculator
 from ..physics import air
 from ..physics import house as physics
+from ..span import Span
 from ..tables import si_of, table
 from ..trade import house as houses
 from ..trade import spillage_checks

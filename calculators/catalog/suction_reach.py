@@ -3,9 +3,10 @@
 from math import exp
 from typing import Any
 
-from ..declare import Amounts, Map, Quantity, Record, Refusal, Span, Table, Text, Texts, calculator
+from ..declare import Amounts, Map, Quantity, Record, Refusal, Table, Text, Texts, calculator
 from ..physics import reach_parts
 from ..physics.slab_tile import Tile
+from ..span import Span
 from ..trade import reach_checks
 from ..trade import reach_fields as fields
 from ..trade.airstate import Air, soil_air

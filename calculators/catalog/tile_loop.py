@@ -2,9 +2,10 @@
 
 from typing import Annotated, Any, NamedTuple
 
-from ..declare import Quantity, Refusal, Span, Table, calculator, si
+from ..declare import Quantity, Refusal, Table, calculator, si
 from ..physics import pipe, tile_parts
 from ..physics import tile_loop as tile
+from ..span import Span
 from ..tables import table
 from ..trade.airstate import soil_air
 from ..units import from_si

@@ -2,8 +2,9 @@
 
 from typing import Annotated, Any
 
-from ..declare import Amounts, Choice, Flag, InputError, Quantity, Refusal, Several, Span, calculator, refuse, si
+from ..declare import Amounts, Choice, Flag, InputError, Quantity, Refusal, Several, calculator, refuse, si
 from ..physics import tile
+from ..span import Span
 from ..tables import si_of, table
 from ..trade.hole_cautions import every_hole
 from ..units import from_si

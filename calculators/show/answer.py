@@ -3,8 +3,8 @@
 from functools import cache
 from typing import Any
 
-from ..declare import Span
 from ..result import Result
+from ..span import Span
 from ..tables import source
 from ..work import Check
 from .figures import decimals, exact, figure, pair_value, plain, quantity, unit_text, words

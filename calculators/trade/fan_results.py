@@ -2,10 +2,10 @@
 
 from typing import Any, NamedTuple
 
-from ..declare import LateSpan, Span
 from ..physics import pipe
 from ..physics.fan import OperatingPoint
 from ..physics.openings import Hole
+from ..span import LateSpan, Span
 from ..tables import fitting
 from ..work import Work
 from .equipment import shutoff_pressure

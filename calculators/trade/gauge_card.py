@@ -2,7 +2,7 @@
 
 from typing import NamedTuple
 
-from ..declare import Span
+from ..span import Span
 from ..tables import si_of, table
 from ..units import from_si
 

@@ -2,9 +2,10 @@
 
 from typing import Annotated, Any, NamedTuple
 
-from ..declare import Count, Quantity, Record, Refusal, Span, si
+from ..declare import Count, Quantity, Record, Refusal, si
 from ..physics import air, house_parts
 from ..physics import house as physics
+from ..span import Span
 from ..tables import table
 from ..work import Work
 

@@ -4,10 +4,10 @@ from collections.abc import Sequence
 from math import exp
 from typing import Any
 
-from ..declare import Span
 from ..physics import reach_parts
 from ..physics.slab_bessel import k0
 from ..physics.slab_closed import endless_slab_of, footing_conductance
+from ..span import Span
 from ..units import from_si
 from ..work import Work
 from .hole_cautions import every_hole

@@ -5,7 +5,7 @@ from functools import lru_cache
 from math import hypot, inf
 from typing import Any, NamedTuple
 
-from ..declare import Refusal, Span
+from ..declare import Refusal
 from ..physics.slab_cells import crosses
 from ..physics.slab_endless import EndlessField
 from ..physics.slab_field import Field, FieldMap, Weakest
@@ -14,6 +14,7 @@ from ..physics.slab_grid import Footing, Grid, OutsideGrid, cell_size
 from ..physics.slab_outline import Point, Rectangle, outline_of
 from ..physics.slab_solve import SingularMatrix
 from ..physics.slab_tile import Answer, solve_pits
+from ..span import Span
 from ..units import from_si
 from .reach_layer import Sheet, factor
 from .reach_plan import Plan

@@ -5,7 +5,7 @@ from functools import lru_cache
 from math import exp, log, sqrt
 from typing import Any, NamedTuple
 
-from ..declare import InputError, Refusal, Span
+from ..declare import InputError, Refusal
 from ..physics import reach_parts
 from ..physics.slab_closed import layer_conductance, leakage_length
 from ..physics.slab_fit import Fit, Hole, TooFewHoles, fit_test, usable
@@ -13,6 +13,7 @@ from ..physics.slab_gravel import Stone
 from ..physics.slab_grid import Footing
 from ..physics.slab_outline import Outline, Rectangle, outline_of
 from ..physics.slab_source import Pit
+from ..span import Span
 from ..tables import si_of, table
 from ..work import Work
 from .airstate import Air

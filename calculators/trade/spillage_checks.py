@@ -2,9 +2,9 @@
 
 from typing import Any
 
-from ..declare import Span
 from ..physics import air, openings
 from ..physics import house as physics
+from ..span import Span
 from ..tables import table
 from ..units import from_si, si
 from ..work import Work

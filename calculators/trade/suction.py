@@ -4,12 +4,13 @@ from collections.abc import Callable, Iterable, Sequence
 from functools import cache
 from typing import Any, NamedTuple
 
-from ..declare import LateSpan, Refusal, Span
+from ..declare import Refusal
 from ..physics import fan, openings, pipe
 from ..physics.curve import FlowCurve
 from ..physics.fan import OperatingPoint, OutsideCurve, PipeLeak
 from ..physics.numerics import root
 from ..physics.openings import Gap, Hole
+from ..span import LateSpan, Span
 from ..tables import table
 from ..units import from_si
 from .airstate import Air

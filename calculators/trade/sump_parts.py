@@ -4,11 +4,12 @@ from collections.abc import Callable
 from math import ceil
 from typing import Any
 
-from ..declare import InputError, LateSpan, Refusal, Span, refuse
+from ..declare import InputError, Refusal, refuse
 from ..physics import fan as fans
 from ..physics import openings, pipe, sealing, water
 from ..physics.fan import OperatingPoint, OutsideCurve
 from ..physics.openings import Gap, Hole
+from ..span import LateSpan, Span
 from ..units import from_si
 from ..work import Work
 from .soil import Soil

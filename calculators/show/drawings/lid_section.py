@@ -2,8 +2,8 @@
 
 from typing import Any
 
-from ...declare import Span
 from ...result import Result
+from ...span import Span
 from ..figures import plain
 from ..markup import Markup, el, join
 from .canvas import Sheet, length

@@ -3,9 +3,9 @@
 from collections.abc import Sequence
 from typing import Any
 
-from ...declare import Span
 from ...physics.slab_outline import Outline
 from ...result import Result
+from ...span import Span
 from ...units import from_si
 from ..figures import figure as figure_text
 from ..figures import plain
