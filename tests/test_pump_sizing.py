@@ -266,6 +266,15 @@ def test_a_floor_area_alone_changes_nothing() -> None:
     assert at_work(floor_area="1450 ft2")["inflow"] == at_work()["inflow"]
 
 
+def test_the_check_valve_feels_the_head_that_the_open_hole_leaves() -> None:
+    """While the valve is shut all of the pump's flow goes back through the hole: the head there is below that at no flow."""
+    shut = at_work(static_lift="26 ft", pit_suction="0 Pa")  # too high to lift: the valve stays shut
+    found = checks(shut)["valve-opens"]["found"]["si"]
+    assert found == pytest.approx(shut["pump_head"])
+    assert found < checks(at_work(relief_hole="none", relief_hole_diameter=None))["valve-opens"]["found"]["si"] - 0.01
+    assert checks(at_work(static_lift="12 ft"))["valve-opens"]["found"]["si"] == pytest.approx(found)
+
+
 def test_without_a_pump_what_hangs_on_it_is_null_and_named() -> None:
     """Without a pump the line is still worked out; the rest is null, and the checks name the pump."""
     result = sized(inflow="18 gpm", fittings=BENDS)

@@ -92,9 +92,6 @@ def settle(
     of the pump.
     """
 
-    def through_hole(flow: float) -> float:
-        return scale * relief.flow(curve(flow))
-
     def spare(flow: float) -> float:
         head = curve(flow)
         return head - line.head(max(flow - scale * relief.flow(head), 0.0), worth)
@@ -103,27 +100,32 @@ def settle(
         raise _beyond("above", curve.high)
     if spare(curve.low) >= 0:
         flow = numerics.root(spare, curve.low, curve.high)
-        back = through_hole(flow)
+        head = curve(flow)
+        back = scale * relief.flow(head)
         if flow > back:
-            return Settled(flow, back, flow - back, curve(flow))
-    dead = _dead_point(curve, through_hole)
+            return Settled(flow, back, flow - back, head)
+    dead = _dead_point(curve, relief, scale)
     if dead is None:
         raise _beyond("below", curve.low)
     return Settled(dead, dead, 0.0, curve(dead))
 
 
-def _dead_point(curve: MonotoneCubic, through_hole: Callable[[float], float]) -> float | None:
+def _dead_point(curve: MonotoneCubic, relief: Relief, scale: float = 1.0) -> float | None:
     """Flow [m3/s] through the pump when nothing leaves the pit; None when the curve does not reach so low."""
-    if through_hole(curve.low) < curve.low:
+
+    def left(flow: float) -> float:
+        return flow - scale * relief.flow(curve(flow))
+
+    if left(curve.low) > 0:
         return None
-    if through_hole(curve.high) > curve.high:
+    if left(curve.high) < 0:
         return curve.high
-    return numerics.root(lambda flow: flow - through_hole(flow), curve.low, curve.high)
+    return numerics.root(left, curve.low, curve.high)
 
 
 def opening_head(curve: MonotoneCubic, relief: Relief) -> float | None:
     """Pump head [m] with the hole open and the check valve still shut; None when the points do not reach so low."""
-    dead = _dead_point(curve, relief.flow)
+    dead = _dead_point(curve, relief)
     return None if dead is None else curve(dead)
 
 
