@@ -10,7 +10,7 @@ from ..trade.airstate import soil_air
 from ..trade.equipment import fan_curve
 from ..trade.pipework import add_up, bore_of, nearest_size
 from ..trade.soil import soil_of
-from ..trade.suction import System, corners, open_flow, operate, plotted, scaled, sealed, settle, span, titled
+from ..trade.suction import System, corners, open_flow, operate, plotted, refusing, scaled, sealed, settle, span, titled
 from ..trade.suction import why_leaks as leaks_why
 from ..trade.suction_steps import print_balance, print_openings
 from ..vocabulary import (
@@ -208,7 +208,8 @@ def sump_sealing(
     area = sump_parts.print_areas(work, leaks)
     bead, cartridges = sump_parts.sealant(work, lid_diameter, penetrations, slots, sealant_bead, cartridge_volume)
 
-    tight = settle(system)
+    tight_at = sealed(system)
+    tight = refusing(system, lambda: tight_at(1.0))
     leaky = settle(system, leaks) if leaks else tight
     kept = None
     if tight.pit_suction > 0:
@@ -224,8 +225,6 @@ def sump_sealing(
             s_s=tight.pit_suction,
         )
 
-    tight_at = sealed(system)
-
     def at(soil: float, way: float) -> tuple[Any, Any]:
         lid_sealed = tight_at(soil)
         return lid_sealed, operate(system, scaled(leaks, way), soil=soil) if leaks else lid_sealed
@@ -233,7 +232,7 @@ def sump_sealing(
     reached = corners(at, ground.factor, bool(leaks))
     why, with_leaks = [ground.why], [ground.why, *leaks_why(leaks)]
     lid_off = open_flow(system)
-    half = sump_parts.halving(work, system, ground, tight, tight_at)
+    half = sump_parts.halving(work, system, ground, tight_at)
     sump_checks.compare(
         work, pit_receives=pit_receives, only_floor_drain=only_floor_drain, water_way=water_way, pump_type=pump_type,
         alarm_circuit=alarm_circuit, drains=drains, needed=needed, draws=tight.pit_suction > 0,

@@ -131,8 +131,13 @@ def pipe_leak(system: System, hole: PipeHole) -> PipeLeak:
 
 def settle(system: System, leaks: Sequence[Leak] = (), **more: Any) -> OperatingPoint:
     """As operate, but a point outside the entered curve is refused at the fan's input.  Raises Refusal."""
+    return refusing(system, lambda: operate(system, leaks, **more))
+
+
+def refusing(system: System, solve: Callable[[], OperatingPoint]) -> OperatingPoint:
+    """The point that ``solve`` gives; one outside the entered curve is refused at the fan's input.  Raises Refusal."""
     try:
-        return operate(system, leaks, **more)
+        return solve()
     except OutsideCurve as error:
         raise outside(system, error) from None
 

@@ -175,28 +175,28 @@ def ranged(value: float, ends: list[float], why: list[str]) -> Span:
 
 
 def halving(
-    work: Work, system: System, ground: Soil, tight: OperatingPoint, tight_at: Callable[[float], OperatingPoint]
+    work: Work, system: System, ground: Soil, tight_at: Callable[[float], OperatingPoint]
 ) -> Span | None:
     """The open area [m2] that halves the suction of the sealed pit, over the range of the soil; None if it has none.
 
-    ``tight`` is the sealed pit as it is, ``tight_at`` gives it with the soil's conductance times a factor [1].
+    ``tight_at`` gives the sealed pit with the soil's conductance times a factor [1].
     """
-    if tight.pit_suction <= 0:
+    if tight_at(1.0).pit_suction <= 0:
         return None
 
     lost = system.losses()
 
-    def at(factor: float, point: OperatingPoint) -> float:
+    def at(factor: float) -> float:
         return fans.halving_area(
             fan=system.fan,
             pipe_loss=lambda Q: lost(Q) - system.lift,
             soil_conductance=system.conductance * factor,
-            sealed=point,
+            sealed=tight_at(factor),
             rho=system.air.density,
         )
 
     try:
-        value = at(1.0, tight)
+        value = at(1.0)
     except OutsideCurve:
         work.caution("note", "Half the suction lies beyond the entered fan curve: no area that halves it is given.")
         return None
@@ -205,7 +205,7 @@ def halving(
         ends = [value]
         for factor in (1 / ground.factor, ground.factor):
             try:
-                ends.append(at(factor, tight_at(factor)))
+                ends.append(at(factor))
             except OutsideCurve:
                 continue
         return ranged(value, ends, [ground.why])
