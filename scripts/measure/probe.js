@@ -42,6 +42,7 @@
     read();
     while (document.readyState === "loading" || !find(WANTED.field) || find(WANTED.field).matches(":disabled")) await frame();
     const usable = performance.now();
+    find(WANTED.field).scrollIntoView({block: "center"}); // where it stands for who types in it
     let typed = -1e9;
     let changed = false; // without a known text: the answer was put, whether it reads the same or not
     put(LONGEST).then((when) => { changed = when !== null; });
