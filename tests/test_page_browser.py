@@ -80,6 +80,49 @@ SAME = """(slot, html) => {
 }"""
 
 
+# Keeps what is asked of Python with a key.
+WATCH = """() => {
+    const plain = Worker.prototype.postMessage;
+    Worker.prototype.postMessage = function (message) {
+        if (JSON.parse(message.text).stage === "first") window.asked = message.text;
+        plain.call(this, message);
+    };
+}"""
+# Types into each box in turn; gives [path, text, the inputs asked with, the inputs that the whole form reads].
+TYPE_ALL = """async () => {
+    const section = document.querySelector("section.worked");
+    const whole = () => {
+        let found;
+        section.dispatchEvent(new CustomEvent("underslab:example", {detail: ({request}) => { found = request.inputs; }}));
+        return found;
+    };
+    const pairs = [];
+    for (const box of section.querySelectorAll("input[data-path]:not([hidden], [hidden] *)")) {
+        for (const text of ["7", "8.5", "", "9", "10 ft", box.value]) {
+            window.asked = null;
+            box.value = text;
+            box.dispatchEvent(new Event("input", {bubbles: true}));
+            while (!window.asked) await new Promise((turn) => setTimeout(turn, 2));
+            pairs.push([box.dataset.path, text, JSON.parse(window.asked).inputs, whole()]);
+        }
+    }
+    return pairs;
+}"""
+
+
+@pytest.mark.parametrize("calculator", ["discharge-clearances", "sump-sealing", "pump-sizing"])
+def test_with_each_key_the_whole_form_is_asked(page, site_server, calculator):
+    """A number typed over another is put in its place among those read before: never other inputs than a reading of all fields."""
+    page.goto(site_server.url + PAGES[calculator])
+    example = Example(page).ready()
+    page.evaluate(WATCH)
+    for units in ("SI", "US"):
+        example.pick(units)
+        pairs = page.evaluate(TYPE_ALL)
+        assert len(pairs) > 60
+        assert [pair for pair in pairs if pair[2] != pair[3]] == []
+
+
 @pytest.mark.parametrize("calculator", ["discharge-clearances", "sump-sealing"])
 def test_what_stands_after_each_key_is_what_python_built(page, site_server, calculator):
     """Whether a part is parsed anew or only its texts are set: after each change it is the markup that Python gives."""
@@ -91,15 +134,7 @@ def test_what_stands_after_each_key_is_what_python_built(page, site_server, calc
         "sump-sealing": [("lid_gap", text) for text in ("1/8", "1/4", "wide", "3/16", "0", "1/16")]
         + [("fan.shutoff", text) for text in ("300 Pa", "350 Pa")],
     }[calculator]
-    page.evaluate(
-        """() => {
-            const plain = Worker.prototype.postMessage;
-            Worker.prototype.postMessage = function (message) {
-                if (JSON.parse(message.text).stage === "first") window.asked = message.text;
-                plain.call(this, message);
-            };
-        }"""
-    )
+    page.evaluate(WATCH)
     checked = 0
     for path, text in typed:
         page.evaluate("window.asked = null")
@@ -385,6 +420,19 @@ def test_keypad_button_lets_letters_in(pump):
     assert pump.box("static_lift").get_attribute("inputmode") == "text"
     button.dispatch_event("click")
     assert pump.box("static_lift").get_attribute("inputmode") == "decimal"
+
+
+def test_what_is_put_off_at_first_stands_there_soon(page, site_server):
+    """All text of the page is laid out without being scrolled to, and what is being read is not pushed away by it."""
+    page.goto(site_server.url + PUMP + "#figures-to-remember")
+    heading = page.locator("#figures-to-remember")
+    heading.wait_for()
+    poll(page.locator("article .u > :last-child").inner_text)
+    page.wait_for_timeout(500)
+    assert 0 <= heading.evaluate("(one) => one.getBoundingClientRect().top") < 200
+    page.goto(site_server.url + PUMP)
+    poll(page.locator("article .u > :last-child").inner_text)
+    poll(page.locator(".worked .now").inner_text)
 
 
 @pytest.mark.parametrize("calculator", PAGES)

@@ -17,6 +17,17 @@ export function read(form, system) {
   return inputs;
 }
 
+// A number was typed over another: the inputs read before with this one in its place; null when it may change more than itself.
+export function retyped(inputs, control, system) {
+  if (control?.localName !== "input" || !control.dataset.path || control.dataset.kind) return null;
+  const path = keys(control.dataset.path);
+  const value = valueOf(control, system);
+  if (value === undefined || path.reduce((holder, key) => holder?.[key], inputs) === undefined) return null;
+  const fresh = structuredClone(inputs);
+  put(fresh, path, value);
+  return fresh;
+}
+
 function isBlank(row) {
   const typed = [...row.querySelectorAll("input[data-path]:not([data-kind=count]), select[data-path]")];
   return typed.length > 0 && typed.every((one) => !one.value.trim());

@@ -2,7 +2,7 @@
 // The words, numbers and formulas all come from there.
 
 import {EngineError, ask, startEngine} from "./engine.js";
-import {addRow, chooseWay, convert, fill, read, removeRow, showSystem} from "./fields.js";
+import {addRow, chooseWay, convert, fill, read, removeRow, retyped, showSystem} from "./fields.js";
 import {fromAddress, link} from "./permalink.js";
 import {clearProblems, showProblems} from "./problems.js";
 import {setTexts} from "./texts.js";
@@ -22,6 +22,7 @@ class Example {
     this.left = {}; // inputs of a link that have no field here
     this.changed = false;
     this.cold = WARM_TURNS;
+    this.inputs = {}; // as read with the last key
     this.standing = {}; // what was put last, by slot
     this.form.querySelector("fieldset").disabled = false;
     this.form.addEventListener("submit", (event) => event.preventDefault());
@@ -36,8 +37,12 @@ class Example {
   }
 
   get request() {
+    return this.requestFor(read(this.form, this.shown));
+  }
+
+  requestFor(inputs) {
     const {calculator, uid} = this.section.dataset;
-    return {calculator, uid, units: this.system, inputs: {...read(this.form, this.shown), ...this.left}};
+    return {calculator, uid, units: this.system, inputs: {...inputs, ...this.left}};
   }
 
   typed(control) {
@@ -46,7 +51,7 @@ class Example {
     const at = control.closest("[data-path]")?.dataset.path;
     if (at) delete this.left[at];
     this.alone(control);
-    this.ask();
+    this.ask(control);
   }
 
   // "Nothing found" and the like stand alone: choosing one of them takes the others off, and the other way round.
@@ -128,16 +133,19 @@ class Example {
     this.ask();
   }
 
-  async ask() {
+  // typed: the control that was typed in, where nothing else can have changed.
+  async ask(typed = null) {
     this.changed = true;
     clearTimeout(this.restTimer);
     clearTimeout(this.sayTimer);
-    const {request} = this;
+    this.inputs = retyped(this.inputs, typed, this.shown) ?? read(this.form, this.shown);
+    const request = this.requestFor(this.inputs);
     const answer = await this.answer({...request, stage: "first", convert: this.shown !== this.system});
     if (!answer) return;
     if (answer.fields) {
       const from = this.shown;
       this.shown = this.system;
+      this.inputs = {}; // the boxes hold other numbers now
       const restored = convert(this.form, answer.fields, from, this.shown);
       showSystem(this.form, this.shown);
       if (restored) return this.ask();
