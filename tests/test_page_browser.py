@@ -88,6 +88,13 @@ WATCH = """() => {
         plain.call(this, message);
     };
 }"""
+# The units that stand in the boxes; they follow a choice when Python has converted the numbers.
+SHOWN = """() => {
+    let found;
+    document.querySelector("section.worked").dispatchEvent(
+        new CustomEvent("underslab:example", {detail: ({request}) => { found = request.units; }}));
+    return found;
+}"""
 # Types into each box in turn; gives [path, text, the inputs asked with, the inputs that the whole form reads].
 TYPE_ALL = """async () => {
     const section = document.querySelector("section.worked");
@@ -120,6 +127,7 @@ def test_with_each_key_the_whole_form_is_asked(page, site_server, calculator):
     page.evaluate(WATCH)
     for units in ("SI", "US"):
         example.pick(units)
+        poll(lambda units=units: page.evaluate(SHOWN) == units.lower())
         pairs = page.evaluate(TYPE_ALL)
         assert len(pairs) > 60
         assert [pair for pair in pairs if pair[2] != pair[3]] == []
