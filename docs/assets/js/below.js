@@ -5,7 +5,7 @@ const idle = () => new Promise((go) => (window.requestIdleCallback ?? setTimeout
 
 const started = () =>
   new Promise((go) => {
-    if (!document.querySelector("section.worked")) go();
+    if (!document.querySelector("section.worked")) return go();
     document.addEventListener("underslab:engine", ({detail}) => ["ready", "failed"].includes(detail.state) && go());
     setTimeout(go, LATEST);
   });
